@@ -1,0 +1,13 @@
+module github.com/indexrun/indexrun
+
+go 1.25.0
+
+require (
+	github.com/stretchr/testify v1.12.1
+	pgregory.net/rapid v1.3.0
+)
+
+require (
+	go.yaml.in/yaml/v3 v3.0.5 // indirect
+	gonum.org/v1/gonum v0.17.0 // indirect
+)
