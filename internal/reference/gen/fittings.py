@@ -1,0 +1,83 @@
+"""Loss coefficients (K values) of pipe fittings, by python3-fluids."""
+
+import math
+
+import fluids
+from fluids import fittings as library
+
+import common
+
+LIBRARY = common.debian("fluids")
+RENNELS = "Rennels & Hudson, Pipe Flow, 2012"
+
+
+def ends(rng, count):
+    for fitting, method, K in [
+            ("entrance-sharp", "Rennels", library.entrance_sharp(method="Rennels")),
+            ("exit", "any", library.exit_normal())]:
+        yield fitting, method, K
+
+
+def bends(rng, count):
+    for i in range(count):
+        Di = common.log_uniform(rng, 0.01, 0.3)
+        ratio = common.uniform(rng, 1, 5)
+        angle = 90.0 if i % 3 == 0 else common.uniform(rng, 15, 180)
+        fd = common.uniform(rng, 0.01, 0.04)
+        yield Di, math.radians(angle), ratio, fd, library.bend_rounded(
+            Di=Di, angle=angle, fd=fd, bend_diameters=ratio, method="Rennels")
+
+
+def changes(rng, count):
+    for i in range(count):
+        small = common.log_uniform(rng, 0.01, 0.3)
+        large = float(f"{small * rng.uniform(1.05, 4):.6g}")
+        if i % 2 == 0:
+            yield "contraction", large, small, library.contraction_sharp(Di1=large, Di2=small)
+        else:
+            yield "expansion", small, large, library.diffuser_sharp(Di1=small, Di2=large)
+
+
+def cones(rng, count):
+    for i in range(count):
+        small = common.log_uniform(rng, 0.01, 0.3)
+        large = float(f"{small * rng.uniform(1.05, 3):.6g}")
+        angle = common.uniform(rng, 10, 170)
+        if i % 2 == 0:
+            yield "contraction", large, small, math.radians(angle), library.contraction_conical(
+                Di1=large, Di2=small, fd=0.02, angle=angle, method="Rennels")
+        else:
+            yield "expansion", small, large, math.radians(angle), library.diffuser_conical(
+                Di1=small, Di2=large, fd=0.02, angle=angle, method="Rennels")
+
+
+def coefficients(rng, count):
+    for _ in range(count):
+        K, D = common.log_uniform(rng, 0.01, 1000), common.log_uniform(rng, 0.01, 0.3)
+        yield K, D, library.K_to_Kv(K, D)
+
+
+ROUND = {"fitting": "text", "D1_m": "m", "D2_m": "m"}
+BASIS_SMALL = "K is on the velocity in the smaller bore, flow from D1 to D2"
+
+common.main(
+    common.Table(
+        "fittings_bends", "loss coefficient of a smooth round bend", RENNELS + ", by fluids.fittings.bend_rounded", LIBRARY,
+        {"D_m": "m", "angle_rad": "rad", "radius_ratio": "1", "f": "1", "K": "1"}, bends, 120,
+        ("radius_ratio is the bend's centre-line radius over the bore, f the Darcy friction factor of the pipe",
+         "K includes the friction along the bend")),
+    common.Table(
+        "fittings_changes", "loss coefficient of a sudden contraction or expansion",
+        RENNELS + " (the expansion is Borda–Carnot), by fluids.fittings", LIBRARY, {**ROUND, "K": "1"}, changes, 120, (BASIS_SMALL,)),
+    common.Table(
+        "fittings_cones", "loss coefficient of a gradual contraction or expansion", RENNELS + ", by fluids.fittings", LIBRARY,
+        {**ROUND, "angle_rad": "rad", "K": "1"}, cones, 120,
+        ("angle is the whole included angle; K includes the friction of the cone at f = 0.02", BASIS_SMALL)),
+    common.Table(
+        "fittings_kv", "loss coefficient → Kv", "Kv = 4e4·D²/√K, by fluids.fittings.K_to_Kv", LIBRARY,
+        {"K": "1", "D_m": "m", "Kv": "m³/h at 1 bar"}, coefficients, 50,
+        ("the constant 1.6e9 m⁻⁴ is rounded: with 999.10 kg/m³ it is 1.60033e9, so that Kv differs by 1e-4",)),
+    common.Table(
+        "fittings_ends", "loss coefficient of pipe ends", RENNELS + ", by fluids.fittings", LIBRARY,
+        {"fitting": "text", "method": "text", "K": "1"}, ends, 0),
+)
