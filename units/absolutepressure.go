@@ -38,13 +38,14 @@ func (p AbsolutePressure) IsZero() bool { return p == AbsolutePressure{} }
 func (p AbsolutePressure) Compare(q AbsolutePressure) int { return cmp.Compare(p.pa, q.pa) }
 
 var absolutePressureTable = table{
-	name: "absolute pressure",
+	name:     "absolute pressure",
+	absolute: true,
 	units: []unitDef{
-		{quantity: QuantityAbsolutePressure, symbol: "Pa abs", factor: float64(Pascal), aliases: []string{"Pa(a)"}},
-		{quantity: QuantityAbsolutePressure, symbol: "kPa abs", factor: float64(Kilopascal), aliases: []string{"kPa(a)"}},
-		{quantity: QuantityAbsolutePressure, symbol: "MPa abs", factor: 1e6, aliases: []string{"MPa(a)"}},
-		{quantity: QuantityAbsolutePressure, symbol: "bar abs", factor: float64(Bar), aliases: []string{"bar(a)", "bara"}},
-		{quantity: QuantityAbsolutePressure, symbol: "psi abs", factor: float64(PoundPerSquareInch), aliases: []string{"psi(a)", "psia"}},
+		{quantity: QuantityAbsolutePressure, symbol: "Pa abs", factor: float64(Pascal), aliases: []string{"Pa(a)"}, ucum: "Pa"},
+		{quantity: QuantityAbsolutePressure, symbol: "kPa abs", factor: float64(Kilopascal), aliases: []string{"kPa(a)"}, ucum: "kPa"},
+		{quantity: QuantityAbsolutePressure, symbol: "MPa abs", factor: 1e6, aliases: []string{"MPa(a)"}, ucum: "MPa"},
+		{quantity: QuantityAbsolutePressure, symbol: "bar abs", factor: float64(Bar), aliases: []string{"bar(a)", "bara"}, ucum: "bar"},
+		{quantity: QuantityAbsolutePressure, symbol: "psi abs", factor: float64(PoundPerSquareInch), aliases: []string{"psi(a)", "psia"}, ucum: "[psi]"},
 	},
 	show: []display{{symbol: "kPa abs", atSI: 100}, {symbol: "Pa abs"}},
 }

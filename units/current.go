@@ -15,7 +15,8 @@ var currentTable = table{
 		{quantity: QuantityCurrent, symbol: "A", factor: float64(Ampere), ucum: "A", bacnet: 3 + 1},
 		{quantity: QuantityCurrent, symbol: "mA", factor: float64(Milliampere), ucum: "mA", bacnet: 2 + 1},
 	},
-	show: []display{{symbol: "A", atSI: 0.1}, {symbol: "mA"}},
+	usual: "mA",
+	show:  []display{{symbol: "A", atSI: 0.1}, {symbol: "mA"}},
 }
 
 // Through returns the voltage that i makes over a resistance: i·r.

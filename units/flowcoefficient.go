@@ -19,8 +19,8 @@ const (
 
 var flowCoefficientTable = table{
 	name: "flow coefficient",
-	units: []unitDef{
-		{quantity: QuantityFlowCoefficient, symbol: "Kv", factor: float64(Kv), aliases: []string{"kv", "KV", "Kvs", "kvs"}},
+	units: []unitDef{ // data sheets print the definition's m³/h as the unit of Kv
+		{quantity: QuantityFlowCoefficient, symbol: "Kv", factor: float64(Kv), aliases: []string{"kv", "KV", "Kvs", "kvs", "m3/h"}},
 		{quantity: QuantityFlowCoefficient, symbol: "Cv", factor: float64(Cv), aliases: []string{"cv", "CV"}},
 		{quantity: QuantityFlowCoefficient, symbol: "m²", factor: float64(SquareMetreAv), aliases: []string{"m2Av", "Av"}},
 	},

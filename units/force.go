@@ -17,7 +17,8 @@ var forceTable = table{
 		{quantity: QuantityForce, symbol: "kN", factor: float64(Kilonewton), ucum: "kN"},
 		{quantity: QuantityForce, symbol: "lbf", factor: float64(PoundForce), ucum: "[lbf_av]"},
 	},
-	show: []display{{symbol: "kN", atSI: 1e4}, {symbol: "N"}},
+	usual: "N",
+	show:  []display{{symbol: "kN", atSI: 1e4}, {symbol: "N"}},
 }
 
 // Over returns the pressure of a force on an area: f/a.

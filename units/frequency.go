@@ -15,5 +15,6 @@ var frequencyTable = table{
 		{quantity: QuantityFrequency, symbol: "Hz", factor: float64(Hertz), ucum: "Hz", bacnet: 27 + 1},
 		{quantity: QuantityFrequency, symbol: "kHz", factor: float64(Kilohertz), ucum: "kHz", bacnet: 129 + 1},
 	},
-	show: []display{{symbol: "kHz", atSI: 1e3}, {symbol: "Hz"}},
+	usual: "Hz",
+	show:  []display{{symbol: "kHz", atSI: 1e3}, {symbol: "Hz"}},
 }

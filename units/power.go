@@ -20,7 +20,8 @@ var powerTable = table{
 		{quantity: QuantityPower, symbol: "kW", factor: float64(Kilowatt), aliases: []string{"KW", "kw"}, ucum: "kW", bacnet: 48 + 1},
 		{quantity: QuantityPower, symbol: "MW", factor: float64(Megawatt), ucum: "MW", bacnet: 49 + 1},
 		{quantity: QuantityPower, symbol: "Btu/h", factor: float64(BtuPerHour), aliases: []string{"BTU/h", "Btu/hr", "BTU/hr", "btuh", "BTUH"}, ucum: "[Btu_IT]/h", bacnet: 50 + 1},
-		{quantity: QuantityPower, symbol: "TR", factor: float64(TonOfRefrigeration), aliases: []string{"ton", "tons", "RT"}, bacnet: 52 + 1},
+		{quantity: QuantityPower, symbol: "TR", factor: float64(TonOfRefrigeration), aliases: []string{"ton", "tons", "RT"}, ucum: "12000.[Btu_IT]/h", bacnet: 52 + 1},
 	},
-	show: []display{{symbol: "MW", atSI: 1e6}, {symbol: "kW", atSI: 1e3}, {symbol: "W"}},
+	usual: "kW",
+	show:  []display{{symbol: "MW", atSI: 1e6}, {symbol: "kW", atSI: 1e3}, {symbol: "W"}},
 }

@@ -28,7 +28,7 @@ var pressureTable = table{
 		{quantity: QuantityPressure, symbol: "mH2O", factor: float64(MetreOfWater), aliases: []string{"mwc", "mWC"}, ucum: "m[H2O]"},
 		{quantity: QuantityPressure, symbol: "mmH2O", factor: float64(MillimetreOfWater), aliases: []string{"mmwc"}, ucum: "mm[H2O]", bacnet: 206 + 1},
 		{quantity: QuantityPressure, symbol: "psi", factor: float64(PoundPerSquareInch), aliases: []string{"lbf/in2"}, ucum: "[psi]", bacnet: 56 + 1},
-		{quantity: QuantityPressure, symbol: "ftH2O", factor: float64(FootOfWater), aliases: []string{"ftwc"}},
+		{quantity: QuantityPressure, symbol: "ftH2O", factor: float64(FootOfWater), aliases: []string{"ftwc"}, ucum: "12.[in_i'H2O]"},
 		{quantity: QuantityPressure, symbol: "inH2O", factor: float64(InchOfWater), aliases: []string{"inwc"}, ucum: "[in_i'H2O]", bacnet: 58 + 1},
 	},
 	show: []display{{symbol: "kPa", atSI: 100}, {symbol: "Pa"}},

@@ -15,7 +15,7 @@ var pressureGradientTable = table{
 	units: []unitDef{
 		{quantity: QuantityPressureGradient, symbol: "Pa/m", factor: float64(PascalPerMetre), ucum: "Pa/m"},
 		{quantity: QuantityPressureGradient, symbol: "kPa/m", factor: float64(KilopascalPerMetre), ucum: "kPa/m"},
-		{quantity: QuantityPressureGradient, symbol: "ftH2O/100 ft", factor: float64(FootOfWaterPerHundredFeet), aliases: []string{"ft/100ft"}},
+		{quantity: QuantityPressureGradient, symbol: "ftH2O/100 ft", factor: float64(FootOfWaterPerHundredFeet), aliases: []string{"ft/100ft"}, ucum: "12.[in_i'H2O]/(100.[ft_i])"},
 	},
 }
 

@@ -15,9 +15,9 @@ const (
 var specificHeatTable = table{
 	name: "specific heat",
 	units: []unitDef{
-		{quantity: QuantitySpecificHeat, symbol: "J/(kg·K)", factor: float64(JoulePerKilogramKelvin), aliases: []string{"J/kgK", "J/kg/K"}, ucum: "J/(kg.K)", bacnet: 176 + 1},
-		{quantity: QuantitySpecificHeat, symbol: "kJ/(kg·K)", factor: float64(KilojoulePerKilogramKelvin), aliases: []string{"kJ/kgK", "kJ/kg/K"}, ucum: "kJ/(kg.K)", bacnet: 151 + 1},
-		{quantity: QuantitySpecificHeat, symbol: "Btu/(lb·°F)", factor: float64(BtuPerPoundFahrenheit), ucum: "[Btu_IT]/([lb_av].[degF])"},
+		{quantity: QuantitySpecificHeat, symbol: "J/(kg·K)", factor: float64(JoulePerKilogramKelvin), aliases: []string{"J/kgK", "J/kg/K"}, ucum: "J/(kg.K)", bacnet: 128 + 1},
+		{quantity: QuantitySpecificHeat, symbol: "kJ/(kg·K)", factor: float64(KilojoulePerKilogramKelvin), aliases: []string{"kJ/kgK", "kJ/kg/K"}, ucum: "kJ/(kg.K)"},
+		{quantity: QuantitySpecificHeat, symbol: "Btu/(lb·°F)", factor: float64(BtuPerPoundFahrenheit), ucum: "[Btu_IT]/([lb_av].[degR])"},
 	},
 	show: []display{{symbol: "kJ/(kg·K)"}},
 }

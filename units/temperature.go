@@ -16,7 +16,8 @@ func Fahrenheit(t float64) Temperature { return Temperature{(t + 459.67) / 1.8} 
 // AbsoluteKelvin makes a temperature from kelvin.
 func AbsoluteKelvin(t float64) Temperature { return Temperature{t} }
 
-// Celsius returns the temperature in degrees Celsius.
+// Celsius returns the temperature in degrees Celsius. It is held in kelvin, so
+// that Celsius(21.3).Celsius() is 21.3 only to 1e-13; write it with [Temperature.Fixed].
 func (t Temperature) Celsius() float64 { return t.kelvin - zeroCelsius }
 
 // Fahrenheit returns the temperature in degrees Fahrenheit.
@@ -49,7 +50,8 @@ func (t Temperature) IsZero() bool { return t == Temperature{} }
 const zeroCelsius = 273.15
 
 var temperatureTable = table{
-	name: "temperature",
+	name:     "temperature",
+	absolute: true,
 	units: []unitDef{
 		{quantity: QuantityTemperature, symbol: "K", factor: 1, ucum: "K", bacnet: 63 + 1},
 		{quantity: QuantityTemperature, symbol: "°C", factor: 1, offset: zeroCelsius, aliases: []string{"C"}, ucum: "Cel", bacnet: 62 + 1},

@@ -13,6 +13,6 @@ var temperatureDifferenceTable = table{
 	name: "temperature difference",
 	units: []unitDef{
 		{quantity: QuantityTemperatureDifference, symbol: "K", factor: float64(Kelvin), aliases: []string{"degC", "C"}, ucum: "K", bacnet: 121 + 1},
-		{quantity: QuantityTemperatureDifference, symbol: "°F", factor: float64(FahrenheitDegree), aliases: []string{"F"}, ucum: "[degF]", bacnet: 120 + 1},
+		{quantity: QuantityTemperatureDifference, symbol: "°F", factor: float64(FahrenheitDegree), aliases: []string{"F"}, ucum: "[degR]", bacnet: 120 + 1},
 	},
 }

@@ -13,9 +13,11 @@ import (
 // A table holds the units of one quantity, the SI unit first, and the units
 // that String chooses from.
 type table struct {
-	name  string
-	units []unitDef
-	show  []display
+	name     string
+	absolute bool // has a zero that nothing is below
+	units    []unitDef
+	usual    string // the unit of zero and of examples in messages; the first of show if empty
+	show     []display
 }
 
 // display says to write a value in a unit when it is at least that large.
@@ -43,8 +45,8 @@ func (t *table) find(symbol string) *unitDef {
 
 // plainSpelling folds the typographic variants of a unit; aliases are written
 // in the folded form.
-var plainSpelling = strings.NewReplacer("³", "3", "²", "2", "·", ".", "*", ".", "⋅", ".",
-	"µ", "u", "μ", "u", "Ω", "Ohm", "Ω", "Ohm", "°", "deg", "º", "deg", " ", "")
+var plainSpelling = strings.NewReplacer("³", "3", "²", "2", "^", "", "·", ".", "*", ".", "⋅", ".",
+	"µ", "u", "μ", "u", "Ω", "Ohm", "\u2126", "Ohm", "°", "deg", "º", "deg", " ", "")
 
 // format writes si in the unit of that symbol, or in SI if there is none.
 func (t *table) format(si float64, unit float64, decimals int) string {
@@ -60,12 +62,16 @@ func (t *table) format(si float64, unit float64, decimals int) string {
 // digits.
 func (t *table) friendly(si float64) string {
 	d := t.displayUnit(si)
-	return join(fourDigits(d.fromSI(si)), d.symbol)
+	x := d.fromSI(si)
+	if d.offset != 0 && math.Abs(x) < 1 {
+		x = math.Round(x*1e9) / 1e9 // the offset left no digits beyond: 0 °C, not 6e-14 °C
+	}
+	return join(positiveZero(fourDigits(x)), d.symbol)
 }
 
 func (t *table) displayUnit(si float64) *unitDef {
 	if si == 0 || len(t.show) == 0 {
-		return t.firstShown()
+		return t.usualUnit()
 	}
 	for _, s := range t.show {
 		if math.Abs(si) >= s.atSI*(1-1e-12) {
@@ -75,11 +81,15 @@ func (t *table) displayUnit(si float64) *unitDef {
 	return t.find(t.show[len(t.show)-1].symbol)
 }
 
-func (t *table) firstShown() *unitDef {
-	if len(t.show) == 0 {
+func (t *table) usualUnit() *unitDef {
+	switch {
+	case t.usual != "":
+		return t.find(t.usual)
+	case len(t.show) == 0:
 		return &t.units[0]
+	default:
+		return t.find(t.show[0].symbol)
 	}
-	return t.find(t.show[0].symbol)
 }
 
 func fourDigits(x float64) string {
@@ -119,8 +129,11 @@ func (t *table) parse(text string) (float64, error) {
 		return 0, t.fault(quoted, t.unitRule(symbol))
 	}
 	si := d.si(x)
-	if math.IsInf(si, 0) {
+	switch {
+	case math.IsInf(si, 0):
 		return 0, t.fault(quoted, "a number within the range of float64")
+	case t.absolute && si < 0:
+		return 0, t.fault(quoted, "nothing below absolute zero or vacuum")
 	}
 	return si, nil
 }
@@ -128,6 +141,9 @@ func (t *table) parse(text string) (float64, error) {
 func (t *table) unitRule(symbol string) string {
 	if symbol == "" {
 		return "a unit after the number: one of " + t.symbols()
+	}
+	if symbol[0] >= '0' && symbol[0] <= '9' {
+		return "no space inside the number, such as " + t.example()
 	}
 	return fmt.Sprintf("one of the units %s, not %q", t.symbols(), symbol)
 }
@@ -143,7 +159,7 @@ func (t *table) symbols() string {
 	return strings.Join(names, ", ")
 }
 
-func (t *table) example() string { return join("1.5", t.firstShown().symbol) }
+func (t *table) example() string { return join("1.5", t.usualUnit().symbol) }
 
 func (t *table) fault(value, want string) error {
 	return &FieldError{Package: "units", Field: t.name, Value: value, Want: want}

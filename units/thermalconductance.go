@@ -16,5 +16,6 @@ var thermalConductanceTable = table{
 		{quantity: QuantityThermalConductance, symbol: "W/K", factor: float64(WattPerKelvin), ucum: "W/K"},
 		{quantity: QuantityThermalConductance, symbol: "kW/K", factor: float64(KilowattPerKelvin), ucum: "kW/K"},
 	},
-	show: []display{{symbol: "kW/K", atSI: 1e3}, {symbol: "W/K"}},
+	usual: "W/K",
+	show:  []display{{symbol: "kW/K", atSI: 1e3}, {symbol: "W/K"}},
 }

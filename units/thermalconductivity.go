@@ -13,6 +13,6 @@ var thermalConductivityTable = table{
 	name: "thermal conductivity",
 	units: []unitDef{
 		{quantity: QuantityThermalConductivity, symbol: "W/(m·K)", factor: float64(WattPerMetreKelvin), aliases: []string{"W/mK", "W/m/K"}, ucum: "W/(m.K)", bacnet: 189 + 1},
-		{quantity: QuantityThermalConductivity, symbol: "Btu/(h·ft·°F)", factor: float64(BtuPerHourFootFahrenheit), ucum: "[Btu_IT]/(h.[ft_i].[degF])"},
+		{quantity: QuantityThermalConductivity, symbol: "Btu/(h·ft·°F)", factor: float64(BtuPerHourFootFahrenheit), ucum: "[Btu_IT]/(h.[ft_i].[degR])"},
 	},
 }

@@ -53,8 +53,8 @@ func UnitByBACnet(code int) (Unit, bool) {
 }
 
 // UnitByUCUM finds a unit of q by its UCUM code: "L/s" is l/s. The quantity is
-// asked for because UCUM gives a temperature and a temperature difference one
-// code.
+// asked for because UCUM gives one code to a temperature and a temperature
+// difference, and to an absolute pressure and a pressure difference.
 func UnitByUCUM(q Quantity, code string) (Unit, bool) {
 	return findUnit(func(d *unitDef) bool { return code != "" && d.quantity == q && d.ucum == code })
 }
@@ -95,7 +95,8 @@ func (u Unit) BACnet() (code int, ok bool) {
 	return u.def.bacnet - 1, true
 }
 
-// UCUM returns the UCUM code, if there is one.
+// UCUM returns the UCUM code, if there is one. For a unit that UCUM has no atom for
+// it is an expression: a ton of refrigeration is "12000.[Btu_IT]/h".
 func (u Unit) UCUM() (code string, ok bool) {
 	if u.def == nil {
 		return "", false

@@ -32,7 +32,8 @@ func (l *List) Fault(field string, value any, want string) {
 	l.Add(&units.FieldError{Package: l.Package, Field: field, Value: fmt.Sprint(value), Want: want})
 }
 
-// Require records a fault unless ok, and returns ok.
+// Require records a fault unless ok, and returns ok. On a hot path, where value
+// or want must be made first, test the condition and call Fault instead.
 func (l *List) Require(ok bool, field string, value any, want string) bool {
 	if !ok {
 		l.Fault(field, value, want)
@@ -42,20 +43,36 @@ func (l *List) Require(ok bool, field string, value any, want string) bool {
 
 // Positive requires a finite value above zero.
 func Positive[Q ~float64](l *List, field string, v Q) bool {
-	return l.Require(v > 0 && !math.IsInf(float64(v), 0), field, v, "a finite value above zero")
+	if v > 0 && !math.IsInf(float64(v), 0) {
+		return true
+	}
+	l.Fault(field, v, "a finite value above zero")
+	return false
 }
 
 // NotNegative requires a finite value of zero or more.
 func NotNegative[Q ~float64](l *List, field string, v Q) bool {
-	return l.Require(v >= 0 && !math.IsInf(float64(v), 0), field, v, "a finite value of zero or more")
+	if v >= 0 && !math.IsInf(float64(v), 0) {
+		return true
+	}
+	l.Fault(field, v, "a finite value of zero or more")
+	return false
 }
 
 // Within requires lo ≤ v ≤ hi.
 func Within[Q ~float64](l *List, field string, v, lo, hi Q) bool {
-	return l.Require(v >= lo && v <= hi, field, v, fmt.Sprintf("%v … %v", lo, hi))
+	if v >= lo && v <= hi {
+		return true
+	}
+	l.Fault(field, v, fmt.Sprintf("%v … %v", lo, hi))
+	return false
 }
 
 // Enum requires one of the declared constants 0 … last.
 func Enum[E ~uint8](l *List, field string, v, last E) bool {
-	return l.Require(v <= last, field, uint8(v), fmt.Sprintf("one of the constants of %T", v))
+	if v <= last {
+		return true
+	}
+	l.Fault(field, uint8(v), fmt.Sprintf("one of the constants of %T", v))
+	return false
 }

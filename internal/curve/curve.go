@@ -6,11 +6,14 @@
 // fail; a bad parameter is kept as a fault that [Curve.Err] reports, so that
 // constructors can be written inside a configuration.
 //
-// Inverse undoes At: a value below At(0) gives 0, one above At(1) gives 1.
+// Inverse undoes At: a value below At(0) gives 0, one above At(1) gives 1. In
+// between Inverse(At(x)) is x to within 1e-12; a table, whose slope may come near
+// zero, keeps that where its slope is at least 1e-3.
 package curve
 
 import (
 	"math"
+	"reflect"
 	"slices"
 
 	"github.com/indexrun/indexrun/internal/fastexp"
@@ -20,7 +23,8 @@ import (
 // Kind tells the law of a curve.
 type Kind uint8
 
-// The kinds. The zero Curve is of kind None and is not usable.
+// The kinds. The zero Curve and a faulty one are of kind None: they are not
+// usable, and NaN between their ends.
 const (
 	None Kind = iota
 	Linear
@@ -82,11 +86,10 @@ func NewZeroBased(ratio float64) Curve {
 
 // NewQuickOpening is h^(1/alpha).
 func NewQuickOpening(alpha float64) Curve {
-	c := Curve{kind: QuickOpening, param: alpha, k: 1 / alpha}
 	if !(alpha >= 1 && alpha <= 10) {
-		c.fault = fault("quick-opening exponent", alpha, "α of 1 … 10 in h^(1/α)")
+		return Curve{fault: fault("quick-opening exponent", alpha, "α of 1 … 10 in h^(1/α)")}
 	}
-	return c
+	return Curve{kind: QuickOpening, param: alpha, k: 1 / alpha}
 }
 
 // NewParabolic is h².
@@ -97,7 +100,7 @@ func NewParabolic() Curve { return Curve{kind: Parabolic} }
 func NewTabulated(points []Point) Curve {
 	t, err := newTable(points)
 	if err != nil {
-		return Curve{kind: Tabulated, fault: err}
+		return Curve{fault: err}
 	}
 	return Curve{kind: Tabulated, floor: points[0].Y, table: t}
 }
@@ -105,17 +108,17 @@ func NewTabulated(points []Point) Curve {
 // NewCustom wraps a user's own law, after sampling it.
 func NewCustom(f Func) Curve {
 	if f == nil {
-		return Curve{kind: Custom, fault: fault("custom curve", "nil", "a function")}
+		return Curve{fault: fault("custom curve", "nil", "a function")}
 	}
 	if err := sample(f); err != nil {
-		return Curve{kind: Custom, fault: err}
+		return Curve{fault: err}
 	}
 	return Curve{kind: Custom, floor: f.At(0), fn: f}
 }
 
 func (c Curve) ratioRule(ratio float64) Curve {
 	if !(ratio >= LeastRatio && ratio <= GreatestRatio) {
-		return Curve{kind: c.kind, fault: fault("ratio", ratio, "a ratio of 1.01 … 1e6")}
+		return Curve{fault: fault("ratio", ratio, "a ratio of 1.01 … 1e6")}
 	}
 	return c
 }
@@ -131,7 +134,7 @@ func (c *Curve) Floor() float64 { return c.floor }
 
 // Err returns the fault of a bad parameter, or of a curve that was never made.
 func (c *Curve) Err() error {
-	if c.kind == None {
+	if c.kind == None && c.fault == nil {
 		return fault("curve", "none", "a curve made by one of its constructors")
 	}
 	return c.fault
@@ -150,7 +153,7 @@ func (c *Curve) At(x float64) float64 {
 	return math.NaN()
 }
 
-// inner is At between the ends.
+// inner is At between the ends; min keeps rounding from passing the upper one.
 func (c *Curve) inner(x float64) float64 {
 	switch c.kind {
 	case Linear:
@@ -158,11 +161,11 @@ func (c *Curve) inner(x float64) float64 {
 	case EqualPercentage:
 		return fastexp.Exp(c.k * (x - 1))
 	case ZeroBased:
-		return (fastexp.Exp(c.k*x) - 1) * c.scale
+		return min((fastexp.Exp(c.k*x)-1)*c.scale, 1)
 	case Parabolic:
 		return x * x
 	}
-	return c.rare(x)
+	return min(c.rare(x), 1)
 }
 
 // rare keeps the slow laws out of the inlined path.
@@ -211,17 +214,17 @@ func (c *Curve) innerInverse(y float64) float64 {
 	return math.NaN()
 }
 
-// Equal reports whether two curves are the same law with the same parameters;
-// custom curves are equal only to themselves, if comparable at all.
+// Equal reports whether two curves are the same law with the same parameters.
+// Custom curves are equal if their functions are, where == can tell. Faulty
+// curves are equal to each other.
 func (c Curve) Equal(d Curve) bool {
-	if c.kind != d.kind || (c.fault == nil) != (d.fault == nil) {
+	switch {
+	case c.kind != d.kind || (c.fault == nil) != (d.fault == nil):
 		return false
-	}
-	switch c.kind {
-	case Tabulated:
-		return c.fault == nil && slices.Equal(c.table.points, d.table.points)
-	case Custom:
-		return false
+	case c.kind == Tabulated:
+		return slices.Equal(c.table.points, d.table.points)
+	case c.kind == Custom:
+		return reflect.ValueOf(c.fn).Comparable() && reflect.ValueOf(d.fn).Comparable() && c.fn == d.fn
 	}
 	return c.param == d.param
 }

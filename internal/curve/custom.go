@@ -8,7 +8,7 @@ const samples = 1000
 
 // sample checks the promises of [Func] on a grid.
 func sample(f Func) error {
-	if end := f.At(1); math.Abs(end-1) > 1e-12 {
+	if end := f.At(1); !(math.Abs(end-1) <= 1e-12) {
 		return fault("custom curve", end, "a value of 1 at 1")
 	}
 	if floor := f.At(0); !(floor >= 0 && floor < 1) {

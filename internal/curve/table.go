@@ -1,7 +1,7 @@
 package curve
 
 import (
-	"math"
+	"cmp"
 	"slices"
 
 	"gonum.org/v1/gonum/interp"
@@ -16,6 +16,9 @@ type table struct {
 	points []Point
 	spline interp.FritschButland
 }
+
+// leastStep keeps the slopes of a table finite and its inverse meaningful.
+const leastStep = 1e-6
 
 func newTable(points []Point) (*table, error) {
 	if err := tableRules(points); err != nil {
@@ -44,8 +47,8 @@ func tableRules(points []Point) error {
 		return fault("table", last, "a last point of 1:1")
 	}
 	for i := 1; i < len(points); i++ {
-		if p, q := points[i-1], points[i]; !(q.X > p.X && q.Y > p.Y) {
-			return fault("table", q, "x and y both above those of the point before, "+text(p))
+		if p, q := points[i-1], points[i]; !(q.X-p.X >= leastStep && q.Y-p.Y >= leastStep) {
+			return fault("table", q, "x and y both above those of the point before, "+text(p)+", by 1e-6 or more")
 		}
 	}
 	return nil
@@ -53,38 +56,35 @@ func tableRules(points []Point) error {
 
 func (t *table) at(x float64) float64 { return t.spline.Predict(x) }
 
-// inverse solves the cubic of the segment that holds y, by Newton steps kept
-// inside a shrinking bracket.
+// inverse returns the x of a y within the table.
 func (t *table) inverse(y float64) float64 {
-	i, found := slices.BinarySearchFunc(t.points, y, func(p Point, y float64) int {
-		switch {
-		case p.Y < y:
-			return -1
-		case p.Y > y:
-			return 1
-		}
-		return 0
-	})
+	i, found := slices.BinarySearchFunc(t.points, y, func(p Point, y float64) int { return cmp.Compare(p.Y, y) })
 	if found {
 		return t.points[i].X
 	}
-	lo, hi := t.points[i-1].X, t.points[i].X
-	x := lo + (hi-lo)*(y-t.points[i-1].Y)/(t.points[i].Y-t.points[i-1].Y)
+	return t.solve(y, t.points[i-1], t.points[i])
+}
+
+// solve finds the x of a y between two points, by Newton steps kept inside a
+// shrinking bracket. It ends when a step no longer moves x.
+func (t *table) solve(y float64, left, right Point) float64 {
+	lo, hi := left.X, right.X
+	x := lo + (hi-lo)*(y-left.Y)/(right.Y-left.Y)
 	for range 100 {
 		miss := t.at(x) - y
-		if miss == 0 || hi-lo <= 1e-16 {
-			break
-		}
-		if miss > 0 {
+		switch {
+		case miss > 0:
 			hi = x
-		} else {
+		case miss < 0:
 			lo = x
+		default:
+			return x
 		}
 		next := x - miss/t.spline.PredictDerivative(x)
-		if !(next > lo && next < hi) {
+		if next != x && !(next > lo && next < hi) {
 			next = lo + (hi-lo)/2
 		}
-		if math.Abs(next-x) <= 1e-16 {
+		if next == x {
 			break
 		}
 		x = next

@@ -14,7 +14,12 @@ var names = [...]string{
 }
 
 // String returns the name of the kind.
-func (k Kind) String() string { return names[min(k, Custom)] }
+func (k Kind) String() string {
+	if k > Custom {
+		return "unknown " + strconv.Itoa(int(k))
+	}
+	return names[k]
+}
 
 // String writes the curve as Parse reads it; a custom curve is only named.
 func (c Curve) String() string {

@@ -1,0 +1,42 @@
+package fluid
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"github.com/indexrun/indexrun/internal/reference"
+)
+
+// IAPWS R15-11, Table 4: without the enhancement, nine digits (mW/(m·K)).
+func TestPlainConductivityGivesTable4(t *testing.T) {
+	for row := range reference.Must(t, "water_r15_11_table4").Rows() {
+		got := plainConductivity(row.Float("T_K"), row.Float("rho_kg_m3"))
+		assert.Equal(t, nineDigits(row.Float("k_mW_mK")), nineDigits(got), row)
+	}
+}
+
+// IAPWS R15-11, Table 7: region 1 with the enhancement for industrial use. Its
+// points lie above 200 °C, where the enhancement is large enough to show.
+func TestConductivityGivesTable7(t *testing.T) {
+	for row := range reference.Must(t, "water_r15_11_table7").Rows() {
+		g := region1(row.Float("T_K"), row.Float("p_Pa"))
+		got := 1e3 * conductivity(&g, viscosity(g.temperature, g.density()))
+		assert.Equal(t, nineDigits(row.Float("k_mW_mK")), nineDigits(got), row)
+	}
+}
+
+// The statement of the documentation on the size of the enhancement.
+func TestEnhancementIsSmall(t *testing.T) {
+	greatest := 0.0
+	for T := lowestSaturated; T <= warmestWater; T += 0.5 {
+		g := region1(T, vapourPressure(T))
+		share := enhancement(&g, g.density(), viscosity(T, g.density())) / (1e3 * conductivity(&g, viscosity(T, g.density())))
+		if T < 273.15+155 {
+			assert.Zero(t, share, "at %v K", T)
+		}
+		greatest = max(greatest, share)
+	}
+	t.Logf("λ2/λ is at most %.2e", greatest)
+	assert.Less(t, greatest, 2.2e-3)
+}
