@@ -3,12 +3,10 @@ module github.com/indexrun/indexrun
 go 1.25.0
 
 require (
+	github.com/google/go-cmp v0.7.0
 	github.com/stretchr/testify v1.12.1
+	gonum.org/v1/gonum v0.17.0
 	pgregory.net/rapid v1.3.0
 )
 
-require (
-	github.com/google/go-cmp v0.7.0 // indirect
-	go.yaml.in/yaml/v3 v3.0.5 // indirect
-	gonum.org/v1/gonum v0.17.0 // indirect
-)
+require go.yaml.in/yaml/v3 v3.0.5 // indirect

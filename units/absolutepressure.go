@@ -31,6 +31,10 @@ func (p AbsolutePressure) Fixed(unit Pressure, decimals int) string {
 	return absolutePressureTable.format(p.pa, float64(unit), decimals)
 }
 
+// Equal reports whether p and q are the same pressure, as == does; it serves
+// packages that compare structs, such as go-cmp.
+func (p AbsolutePressure) Equal(q AbsolutePressure) bool { return p == q }
+
 // IsZero reports whether p is vacuum, that is, not set.
 func (p AbsolutePressure) IsZero() bool { return p == AbsolutePressure{} }
 

@@ -44,6 +44,10 @@ func (t Temperature) Mean(u Temperature) Temperature {
 // Compare returns −1, 0 or +1 as t is below, equal to or above u.
 func (t Temperature) Compare(u Temperature) int { return cmp.Compare(t.kelvin, u.kelvin) }
 
+// Equal reports whether t and u are the same temperature, as == does; it serves
+// packages that compare structs, such as go-cmp.
+func (t Temperature) Equal(u Temperature) bool { return t == u }
+
 // IsZero reports whether t is absolute zero, that is, not set.
 func (t Temperature) IsZero() bool { return t == Temperature{} }
 

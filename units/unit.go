@@ -68,6 +68,10 @@ func findUnit(match func(*unitDef) bool) (Unit, bool) {
 	return Unit{}, false
 }
 
+// Equal reports whether u and v are the same unit, as == does; it serves
+// packages that compare structs, such as go-cmp.
+func (u Unit) Equal(v Unit) bool { return u == v }
+
 // IsZero reports whether u is no unit.
 func (u Unit) IsZero() bool { return u.def == nil }
 

@@ -2,13 +2,13 @@
 // actuator shapings have in common, each with its inverse.
 //
 // A [Curve] is an immutable value of a closed set of kinds, with [Func] as the
-// escape hatch. At and Inverse clamp outside [0,1], return NaN for NaN and never
-// fail; a bad parameter is kept as a fault that [Curve.Err] reports, so that
-// constructors can be written inside a configuration.
+// escape hatch. At and Inverse clamp outside [0,1], return NaN for NaN and
+// never fail; a bad parameter is kept as a fault that [Curve.Err] reports, so
+// that constructors can be written inside a configuration.
 //
 // Inverse undoes At: a value below At(0) gives 0, one above At(1) gives 1. In
-// between Inverse(At(x)) is x to within 1e-12; a table, whose slope may come near
-// zero, keeps that where its slope is at least 1e-3.
+// between Inverse(At(x)) is x to within 1e-12; a table, whose slope may come
+// near zero, keeps that where its slope is at least 1e-3.
 package curve
 
 import (
@@ -36,8 +36,8 @@ const (
 	Custom
 )
 
-// Func is a curve of the user's own: strictly increasing on [0,1], with At(1) = 1
-// and Inverse undoing At.
+// Func is a curve of the user's own: strictly increasing on [0,1], with At(1) =
+// 1 and Inverse undoing At.
 type Func interface {
 	At(x float64) float64
 	Inverse(y float64) float64

@@ -49,8 +49,8 @@ func (c Curve) MarshalText() ([]byte, error) {
 }
 
 // Parse reads a curve: "linear", "linear 50", "equal-percentage 50",
-// "zero-based-equal-percentage 50", "quick-opening 2", "parabolic",
-// "table 0:0 0.5:0.2 1:1".
+// "zero-based-equal-percentage 50", "quick-opening 2", "parabolic", "table 0:0
+// 0.5:0.2 1:1".
 func Parse(s string) (Curve, error) {
 	words := strings.Fields(s)
 	if len(words) == 0 {

@@ -8,13 +8,12 @@ import (
 	"reflect"
 	"strconv"
 	"strings"
-	"time"
 	"unicode/utf8"
 )
 
 // Decode reads data into target, a pointer to a struct whose fields carry json
 // tags. A field tagged `file:"required"` must be there. Strings go to
-// UnmarshalText where a type has it; time.Duration is text such as "90s".
+// UnmarshalText where a type has it.
 // Members of other names, names that stand twice and values of the wrong kind
 // are problems; target is usable only if there are none.
 func Decode(data []byte, target any) []Problem {
@@ -37,21 +36,12 @@ type decoder struct {
 	problems []Problem
 }
 
-var (
-	textType     = reflect.TypeFor[encoding.TextUnmarshaler]()
-	durationType = reflect.TypeFor[time.Duration]()
-)
+var textType = reflect.TypeFor[encoding.TextUnmarshaler]()
 
 func (d *decoder) value(n *node, path string, v reflect.Value) {
 	switch {
 	case v.Addr().Type().Implements(textType):
 		d.text(n, path, v.Addr().Interface().(encoding.TextUnmarshaler).UnmarshalText)
-	case v.Type() == durationType:
-		d.text(n, path, func(text []byte) error {
-			parsed, err := time.ParseDuration(string(text))
-			v.SetInt(int64(parsed))
-			return err
-		})
 	case v.Kind() == reflect.String:
 		d.text(n, path, func(text []byte) error { v.SetString(string(text)); return nil })
 	case v.Kind() == reflect.Float64:

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 
@@ -13,10 +12,10 @@ import (
 )
 
 type part struct {
-	ID     string        `json:"id" file:"required"`
-	Stroke units.Length  `json:"stroke"`
-	Share  float64       `json:"share"`
-	Time   time.Duration `json:"time"`
+	ID     string       `json:"id" file:"required"`
+	Stroke units.Length `json:"stroke"`
+	Share  float64      `json:"share"`
+	Power  units.Power  `json:"power"`
 }
 
 type file struct {
@@ -26,9 +25,9 @@ type file struct {
 
 func TestDecodeReadsEveryKind(t *testing.T) {
 	var got file
-	problems := jsonfile.Decode([]byte("\ufeff"+`{"note": "n", "parts": [{"id": "a", "stroke": "5 mm", "share": 0.25, "time": "90s"}]}`), &got)
+	problems := jsonfile.Decode([]byte("\ufeff"+`{"note": "n", "parts": [{"id": "a", "stroke": "5 mm", "share": 0.25, "power": "90 W"}]}`), &got)
 	assert.Empty(t, problems)
-	assert.Equal(t, file{"n", []part{{"a", 5 * units.Millimetre, 0.25, 90 * time.Second}}}, got)
+	assert.Equal(t, file{"n", []part{{"a", 5 * units.Millimetre, 0.25, 90 * units.Watt}}}, got)
 }
 
 func TestDecodeReportsEveryProblemWithItsPlace(t *testing.T) {
@@ -37,7 +36,7 @@ func TestDecodeReportsEveryProblemWithItsPlace(t *testing.T) {
   "extra": true,
   "parts": [
     {"stroke": 5, "id": "a", "id": "b"},
-    {"stroke": "5 furlong", "share": "x", "time": "soon"},
+    {"stroke": "5 furlong", "share": "x", "power": "soon"},
     7
   ]
 }`
@@ -48,7 +47,7 @@ func TestDecodeReportsEveryProblemWithItsPlace(t *testing.T) {
 	}
 	assert.Equal(t, []string{
 		"2:11 note", "3:3 extra", "5:16 parts[0].stroke", "5:30 parts[0].id",
-		"6:16 parts[1].stroke", "6:38 parts[1].share", "6:51 parts[1].time", "6:5 parts[1].id", "7:5 parts[2]",
+		"6:16 parts[1].stroke", "6:38 parts[1].share", "6:52 parts[1].power", "6:5 parts[1].id", "7:5 parts[2]",
 	}, lines)
 }
 

@@ -1,15 +1,15 @@
 // Package sqrtlaw is the flow law of a fixed turbulent resistance, q = K·√Δp,
 // with a laminar floor near zero so that a network solver can use it.
 //
-// The square root has no finite slope at zero. Below a pressure difference
-// of [Floor] the law is therefore, with u = q/(K·√δ), s = Δp/δ and δ = Floor,
+// The square root has no finite slope at zero. Below a pressure difference of
+// [Floor] the law is therefore, with u = q/(K·√δ), s = Δp/δ and δ = Floor,
 //
 //	s = (u + u³)/2
 //
 // which meets the root in value (u = 1 at s = 1) and slope (ds/du = 2), is odd
-// and strictly increasing, and has a finite slope at zero both ways:
-// dq/dΔp = 2·K/√δ. A laminar law near zero flow is common practice in network
-// programs; this polynomial is a choice of this module, no published source.
+// and strictly increasing, and has a finite slope at zero both ways: dq/dΔp =
+// 2·K/√δ. A laminar law near zero flow is common practice in network programs;
+// this polynomial is a choice of this module, no published source.
 //
 // Numbers are SI: Δp in Pa, q in m³/s, K in m³/(s·√Pa), not negative. Every
 // function is odd in Δp or q, returns NaN for NaN, and does not allocate.

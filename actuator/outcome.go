@@ -1,0 +1,30 @@
+package actuator
+
+// Outcome is where a failure leaves the valve.
+type Outcome uint8
+
+// The outcomes.
+const (
+	NotApplicable Outcome = iota // the failure cannot happen in this configuration; the zero value
+	Open
+	Closed
+	Holds // stays where it was
+)
+
+var outcomeWords = words{NotApplicable: "not-applicable", Open: "open", Closed: "closed", Holds: "hold"}
+
+// String returns the word, such as "closed".
+func (o Outcome) String() string { return outcomeWords.text(uint8(o)) }
+
+// MarshalText returns the word; a value that is none of the constants is an
+// error.
+func (o Outcome) MarshalText() ([]byte, error) { return outcomeWords.marshal("Outcome", uint8(o)) }
+
+// UnmarshalText reads the word.
+func (o *Outcome) UnmarshalText(text []byte) error {
+	i, err := outcomeWords.parse("Outcome", text)
+	if err == nil {
+		*o = Outcome(i)
+	}
+	return err
+}

@@ -1,0 +1,32 @@
+package actuator
+
+// PowerLoss is what the stem does when the supply fails.
+type PowerLoss uint8
+
+// The behaviours on loss of power. A spring-return drive is named after the end
+// that its spring runs to; what that does to the flow depends on the valve.
+const (
+	Hold           PowerLoss = iota // a self-locking gear stays where it is; the zero value
+	SpringExtends                   // a spring in the actuator pushes the stem out
+	SpringRetracts                  // a spring in the actuator draws the stem in
+)
+
+var powerLossWords = words{Hold: "hold", SpringExtends: "spring-extends", SpringRetracts: "spring-retracts"}
+
+// String returns the word, such as "hold".
+func (p PowerLoss) String() string { return powerLossWords.text(uint8(p)) }
+
+// MarshalText returns the word; a value that is none of the constants is an
+// error.
+func (p PowerLoss) MarshalText() ([]byte, error) {
+	return powerLossWords.marshal("PowerLoss", uint8(p))
+}
+
+// UnmarshalText reads the word.
+func (p *PowerLoss) UnmarshalText(text []byte) error {
+	i, err := powerLossWords.parse("PowerLoss", text)
+	if err == nil {
+		*p = PowerLoss(i)
+	}
+	return err
+}

@@ -1,0 +1,212 @@
+package schedule
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"github.com/indexrun/indexrun/actuator"
+	"github.com/indexrun/indexrun/hydronics"
+	"github.com/indexrun/indexrun/signal"
+	"github.com/indexrun/indexrun/units"
+	"github.com/indexrun/indexrun/valve"
+)
+
+// driveChoice is an actuator set for a valve and a row.
+type driveChoice struct {
+	actuator *ActuatorModel // nil if none fits
+	pair     *pair
+	valve    *ValveModel
+	config   actuator.Config
+	shunt    bool
+	found    findings
+}
+
+// shuntResistance turns 4–20 mA into 2–10 V and 0–20 mA into 0–10 V.
+const shuntResistance = 500 * units.Ohm
+
+// bestDrive finds the actuator that suits a valve best and sets it.
+func (p *picker) bestDrive(n *need, c *candidate) {
+	best := math.MaxInt
+	for i, a := range p.stock.actuators {
+		if !c.valve.pairs[i].allowed {
+			continue
+		}
+		d := &p.trial
+		d.actuator, d.pair, d.valve, d.shunt = a, &c.valve.pairs[i], c.valve.model, false
+		d.found.reset()
+		d.set(n, &d.found, p.outcomes)
+		if d.found.weight < best {
+			best = d.found.weight
+			c.drive, p.trial = p.trial, c.drive // the lists change places too
+		}
+	}
+	if c.drive.actuator == nil {
+		c.drive.found.add(NoActuator, Value{}, textOf(word(c.valve.model.ID)))
+	}
+}
+
+// set chooses every setting of the actuator and finds what is wrong with it.
+func (d *driveChoice) set(n *need, found *findings, outcomes outcomeCache) {
+	d.config = d.actuator.config(d.setRange(n, found), d.pair.travel)
+	d.config.ClosingEnd = d.pair.end
+	d.setAction(n.row.OutputAction, found)
+	d.setShaping(n.row.Response, found)
+	d.setFeedback()
+	d.setFailures(n.row, found, outcomes)
+	if !d.pair.endFit {
+		found.add(StemMismatch, textOf(first(d.actuator.ClosingEnds)), textOf(d.pair.end))
+	}
+	if !d.pair.travelFit {
+		found.add(StrokeMismatch, textOf(d.travelSet()), textOf(d.travelWanted()))
+	}
+	if d.pair.closeOff < n.against {
+		found.add(WeakCloseOff, pressureOf(d.pair.closeOff), pressureOf(n.against))
+	}
+}
+
+// setRange picks the controller's range, or what a shunt makes of it.
+func (d *driveChoice) setRange(n *need, found *findings) signal.Range {
+	ranges := d.actuator.Ranges
+	if slices.Contains(ranges, n.row.Output) {
+		return n.row.Output
+	}
+	if i := slices.Index(ranges, n.shunted); i >= 0 && !n.shunted.IsZero() {
+		d.shunt = true
+		found.add(NeedsShunt, textOf(&ranges[i]), textOf(&n.row.Output))
+		return n.shunted
+	}
+	found.add(RangeNotSettable, textOf(&ranges[0]), textOf(&n.row.Output))
+	for _, r := range ranges {
+		if r.Kind() == n.row.Output.Kind() {
+			return r
+		}
+	}
+	return ranges[0]
+}
+
+func idealShunt() (signal.Shunt, error) {
+	return signal.NewShunt(signal.ShuntConfig{Resistor: shuntResistance})
+}
+
+// shuntedRange is what a shunt makes of a range in milliamps, the zero Range for
+// any other.
+func shuntedRange(output signal.Range) signal.Range {
+	if output.Kind() != signal.KindCurrent {
+		return signal.Range{}
+	}
+	shunt, err := idealShunt()
+	if err != nil {
+		return signal.Range{}
+	}
+	shunted, err := shunt.ConvertRange(output)
+	if err != nil {
+		return signal.Range{}
+	}
+	return shunted
+}
+
+// setAction picks the action with which a rising output does what it should.
+func (d *driveChoice) setAction(want OutputAction, found *findings) {
+	action := actuator.Direct
+	if (want == RisingOpens) == (d.pair.end == actuator.Extended) {
+		action = actuator.Reverse
+	}
+	d.config.Action = action
+	if !slices.Contains(d.actuator.Actions, action) {
+		d.config.Action = first(d.actuator.Actions)
+		found.add(ActionNotSettable, textOf(d.config.Action), textOf(action))
+	}
+}
+
+func (d *driveChoice) setShaping(want Response, found *findings) {
+	choice := &d.pair.shaping[want]
+	d.config.Shaping = choice.shaping
+	if choice.miss > shapingMiss {
+		found.add(ShapingNotSettable, textOf(&choice.shaping), textOf(want))
+	}
+}
+
+// setFeedback takes feedback in the range of the input where it can be had.
+func (d *driveChoice) setFeedback() {
+	d.config.Feedback = first(d.actuator.Feedback)
+	if slices.Contains(d.actuator.Feedback, d.config.Input) {
+		d.config.Feedback = d.config.Input
+	}
+}
+
+// travelSet and travelWanted are the two strokes, or angles.
+func (d *driveChoice) travelSet() fmt.Stringer {
+	if d.pair.travel.angle > 0 {
+		return &d.pair.travel.angle
+	}
+	return &d.pair.travel.stroke
+}
+
+func (d *driveChoice) travelWanted() fmt.Stringer {
+	if d.valve.Stem == valve.Rotary {
+		return &d.valve.Angle
+	}
+	return &d.valve.Stroke
+}
+
+// choice is the drive as the plan reports it.
+func (d *driveChoice) choice(n *need) ActuatorChoice {
+	if d.actuator == nil {
+		return ActuatorChoice{}
+	}
+	c := ActuatorChoice{Model: d.actuator, Config: d.config, CloseOff: d.pair.closeOff, FullTime: d.fullTime(), Reason: d.reason(n)}
+	if d.shunt {
+		c.Shunt = shuntResistance
+	}
+	return c
+}
+
+// fullTime is the time for the valve's whole stroke at the actuator's speed.
+func (d *driveChoice) fullTime() time.Duration {
+	if d.valve.Stem == valve.Rotary {
+		return time.Duration(float64(d.config.RunningTime) * float64(d.valve.Angle/d.config.Angle))
+	}
+	return time.Duration(float64(d.config.RunningTime) * min(1, float64(d.valve.Stroke/d.config.Stroke)))
+}
+
+func (d *driveChoice) reason(n *need) Reason {
+	pattern := "{0}, because a rising output must open and the valve closes with the stem {1}; {2} on the valve's {3} comes nearest to {4}"
+	if n.row.OutputAction == RisingCloses {
+		pattern = "{0}, because a rising output must close and the valve closes with the stem {1}; {2} on the valve's {3} comes nearest to {4}"
+	}
+	return Reason{pattern, [5]Value{textOf(d.config.Action), textOf(d.pair.end), textOf(&d.pair.shaping[n.row.Response].shaping), textOf(&d.valve.Characteristic), textOf(n.row.Response)}}
+}
+
+// expectedAt are the controller outputs of the expectations.
+var expectedAt = [...]float64{0, 0.25, 0.5, 0.75, 1}
+
+// expectations runs the chain at five outputs of the controller.
+func expectations(n *need, d *driveChoice, chain *hydronics.Chain) []Expectation {
+	low, high := n.row.limits()
+	drive := chain.Drive()
+	list := make([]Expectation, len(expectedAt))
+	for i, x := range expectedAt {
+		sent := n.row.Output.Encode(low.demand + x*(high.demand-low.demand))
+		response := chain.Respond(d.received(sent), n.total)
+		feedback, _ := drive.FeedbackFor(response.Travel)
+		list[i] = Expectation{
+			Output: x, Signal: sent, Feedback: feedback, Travel: response.Travel,
+			Stem: drive.Stem(response.Position), Turn: drive.Turn(response.Position), Flow: response.Flow,
+		}
+	}
+	return list
+}
+
+// received is what a signal becomes at the actuator's input.
+func (d *driveChoice) received(sent signal.Signal) signal.Signal {
+	if !d.shunt {
+		return sent
+	}
+	shunt, err := idealShunt()
+	if err != nil {
+		return sent
+	}
+	return shunt.Convert(sent)
+}

@@ -1,0 +1,150 @@
+package schedule
+
+import (
+	"encoding/json"
+	"strings"
+
+	"github.com/indexrun/indexrun/internal/words"
+)
+
+// A Finding is something about a unit that somebody must know or do: a warning
+// of the plan, or the reason why a model was not chosen.
+type Finding struct {
+	Kind FindingKind
+	Got  Value // what is there; empty where the kind says it all
+	Want Value // what it is compared with; empty where the kind says it all
+}
+
+// FindingKind tells what was found.
+type FindingKind uint8
+
+// The kinds of finding. Limits that the kinds speak of are constants of this
+// package or figures of the schedule and the catalogue.
+const (
+	NoValve FindingKind = iota
+	NoActuator
+	NotEnoughPressure
+	FlowOutOfReach
+	BelowLowestSetting
+	Oversized
+	LowAuthority
+	RatingExceeded
+	TemperatureOutside
+	AbovePressureLimit
+	RangeNotSettable
+	NeedsShunt
+	ActionNotSettable
+	ShapingNotSettable
+	StemMismatch
+	StrokeMismatch
+	WeakCloseOff
+	WrongAtZeroSignal
+	WrongAtOpenWire
+	WrongAtPowerLoss
+	FreezingMargin
+	LimitedSignal
+	ChangeOverFlows
+	OutsideTolerance
+	Larger
+	lastFindingKind = Larger
+)
+
+// findingText is how a kind is named, weighed and told. A weight of a
+// thousand means that the pair cannot work; the weights of the others rank
+// what is worse, and are this package's own.
+type findingText struct {
+	word   string
+	weight int
+	text   string // {got} and {want} stand for the values
+	advice string
+}
+
+var findingTexts = [...]findingText{
+	NoValve:            {"no-valve", 1000, "the catalogue has no valve of the kind {want}", "add one to the catalogue or ask for another kind"},
+	NoActuator:         {"no-actuator", 1000, "no actuator of the catalogue fits the valve {want}", "add an actuator with that stroke or angle and that closing end"},
+	NotEnoughPressure:  {"not-enough-pressure", 400, "the valve needs {want} and gets {got}", "raise the pressure at the branch, lower its other losses or take a larger valve"},
+	FlowOutOfReach:     {"flow-out-of-reach", 900, "the highest setting gives {got}, the unit needs {want}", "take a larger valve or two in parallel"},
+	BelowLowestSetting: {"below-lowest-setting", 60, "the lowest setting gives {got}, the unit needs {want}", "take a smaller valve or expect more than the design flow"},
+	Oversized:          {"oversized", 40, "the coefficient is {got}, {want} would do", "take a smaller valve: this one works near its seat"},
+	LowAuthority:       {"low-authority", 80, "the authority is {got}, {want} is the least to aim at", "give the valve a larger share of the branch's pressure, or take a pressure-independent valve"},
+	RatingExceeded:     {"rating-exceeded", 500, "the body is rated for {want}, static pressure and shut-off head make {got}", "take a body of a higher rating"},
+	TemperatureOutside: {"temperature-outside", 500, "the liquid reaches {got}, the valve is made for {want}", "take a valve made for that temperature"},
+	AbovePressureLimit: {"above-pressure-limit", 150, "up to {got} can stand over the valve, its greatest is {want}", "limit the pressure of the branch with a differential pressure controller"},
+	RangeNotSettable:   {"range-not-settable", 300, "the controller sends {want}, which the actuator cannot be set to: it takes {got}", "change the controller's output range or the actuator"},
+	NeedsShunt:         {"needs-shunt", 5, "the controller sends {want} and the actuator takes {got}: a shunt makes one of the other", "fit a 500 Ω resistor of 0.1 % across the actuator's input"},
+	ActionNotSettable:  {"action-not-settable", 300, "a rising signal would move the valve the wrong way: the action must be {want}, the actuator has {got}", "reverse the controller's output or take another actuator"},
+	ShapingNotSettable: {"shaping-not-settable", 30, "with the shaping {got} the response is not {want}", "take an actuator with a matching shaping, or a valve with that characteristic"},
+	StemMismatch:       {"stem-mismatch", 250, "the valve closes with the stem {want}, the actuator is made for {got}", "take an actuator whose closing end can be set"},
+	StrokeMismatch:     {"stroke-mismatch", 100, "the actuator makes {got}, the valve {want}", "set the actuator's stroke to the valve's or take a self-adapting one"},
+	WeakCloseOff:       {"weak-close-off", 200, "the actuator closes against {got}, the pump can make {want}", "take a stronger actuator"},
+	WrongAtZeroSignal:  {"wrong-at-zero-signal", 60, "at the lower end of the signal the valve ends {got}, wanted is {want}", "reverse the controller's action or take a valve with the other stem"},
+	WrongAtOpenWire:    {"wrong-at-open-wire", 40, "with the signal wire open the valve ends {got}, wanted is {want}", "take another actuator, or a live-zero range with a set failure position"},
+	WrongAtPowerLoss:   {"wrong-at-power-loss", 90, "without power the valve ends {got}, wanted is {want}", "take an actuator that does so: one with a spring to that end, or one without a spring to hold"},
+	FreezingMargin:     {"freezing-margin", 0, "the liquid comes within {got} of freezing, {want} is the least to keep", "raise the glycol content or the supply temperature"},
+	LimitedSignal:      {"limited-signal", 0, "the controller's limits end the demand at {got}, the valve is fully open at {want}", "widen the limits of the output"},
+	ChangeOverFlows:    {"change-over-flows", 0, "the second duty needs {got}, the setting is for {want}", "let the controller limit its output in that season, or accept the larger flow"},
+	OutsideTolerance:   {"outside-tolerance", 0, "full signal is expected to give {got}, the design flow is {want}", "see the other warnings of this unit"},
+	Larger:             {"larger", 1, "it is larger than needed", "nothing, if it must be taken"},
+}
+
+var findingWords = func() words.List {
+	l := words.List{Package: packageName, Field: "finding"}
+	for _, t := range findingTexts {
+		l.Words = append(l.Words, t.word)
+	}
+	return l
+}()
+
+// String returns the word for the kind, such as "low-authority".
+func (k FindingKind) String() string { return findingWords.Text(uint8(k)) }
+
+// MarshalText returns the word for the kind.
+func (k FindingKind) MarshalText() ([]byte, error) { return findingWords.Marshal(uint8(k)) }
+
+// UnmarshalText reads the word.
+func (k *FindingKind) UnmarshalText(text []byte) error { return words.Into(&findingWords, text, k) }
+
+// What says in a sentence what was found.
+func (f Finding) What() string {
+	return strings.NewReplacer("{got}", f.Got.String(), "{want}", f.Want.String()).Replace(f.text().text)
+}
+
+// Advice says what can be done about it.
+func (f Finding) Advice() string { return f.text().advice }
+
+// String returns What and Advice in one line.
+func (f Finding) String() string { return f.What() + ": " + f.Advice() }
+
+// MarshalJSON writes the kind, the two texts and the values.
+func (f Finding) MarshalJSON() ([]byte, error) {
+	return json.Marshal(struct {
+		Kind   FindingKind `json:"kind"`
+		What   string      `json:"what"`
+		Advice string      `json:"advice"`
+	}{f.Kind, f.What(), f.Advice()})
+}
+
+func (f Finding) text() *findingText { return &findingTexts[min(f.Kind, lastFindingKind)] }
+
+// findings is a list being made, with the sum of its weights.
+type findings struct {
+	list   []Finding
+	weight int
+}
+
+func (fs *findings) add(kind FindingKind, got, want Value) {
+	fs.list = append(fs.list, Finding{kind, got, want})
+	fs.weight += findingTexts[kind].weight
+}
+
+// addScaled adds a finding whose weight grows with how far the limit is missed.
+func (fs *findings) addScaled(kind FindingKind, got, want Value, times float64) {
+	fs.add(kind, got, want)
+	fs.weight += int(float64(findingTexts[kind].weight) * (min(times, mostTimes) - 1))
+}
+
+// mostTimes bounds how much a weight may grow, so that what cannot work stays the
+// worst.
+const mostTimes = 15
+
+func (fs *findings) reset() { fs.list, fs.weight = fs.list[:0], 0 }

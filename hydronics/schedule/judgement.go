@@ -1,0 +1,204 @@
+package schedule
+
+import (
+	"math"
+
+	"github.com/indexrun/indexrun/hydronics"
+	"github.com/indexrun/indexrun/signal"
+	"github.com/indexrun/indexrun/units"
+	"github.com/indexrun/indexrun/valve"
+)
+
+// Limits of the findings. All are common practice, no published source, unless
+// they say otherwise.
+const (
+	// LeastAuthorityAimed is the authority of a two-way valve below which its
+	// characteristic is bent too far for a steady loop.
+	LeastAuthorityAimed = 0.3
+	// OversizedBy is the coefficient of a two-way valve as a multiple of the one
+	// needed: a step of the series R5 (ISO 3) is 1.6.
+	OversizedBy = 1.75
+	// LeastFreezingMargin is kept between the coldest liquid and its freezing
+	// temperature.
+	LeastFreezingMargin units.TemperatureDifference = 3
+)
+
+// need is what a unit asks of a valve.
+type need struct {
+	row     *Row
+	flow    units.Flow
+	density units.Density
+	// lightness is the factor of every flow at given pressures against the
+	// reference density: √(ρ0/ρ).
+	lightness units.Flow
+	// shunted is what a shunt makes of the controller's range; zero: no shunt can.
+	shunted  signal.Range
+	has      units.Pressure // left for the valve at design flow
+	total    units.Pressure // over the branch, or over the valve if only that is known
+	against  units.Pressure // what must be closed against
+	coldest  units.Temperature
+	hottest  units.Temperature
+	rowFinds findings // findings that no choice changes
+}
+
+// valveFit is how one valve would serve a need.
+type valveFit struct {
+	mark  float64
+	flow  units.Flow // of the setting, with the unit's liquid
+	needs units.Pressure
+}
+
+// judge works out how the valve would serve and what is to be said against it.
+func (v *stockValve) judge(n *need, found *findings) (valveFit, error) {
+	v.judgeBody(n, found)
+	if set, ok := v.valve.(valve.PressureIndependent); ok {
+		return judgeIndependent(set, n, found)
+	}
+	return judgeTwoWay(v.model.Kvs, n, found), nil
+}
+
+// judgeIndependent works at the reference density, where the flows are those of
+// the liquid over its lightness.
+func judgeIndependent(v valve.PressureIndependent, n *need, found *findings) (valveFit, error) {
+	least, greatest := v.FlowRange()
+	least, greatest = least*n.lightness, greatest*n.lightness
+	switch {
+	case n.flow > greatest*(1+rounding):
+		found.addScaled(FlowOutOfReach, flowOf(greatest), flowOf(n.flow), float64(n.flow/greatest))
+	case n.flow < least*(1-rounding):
+		found.addScaled(BelowLowestSetting, flowOf(least), flowOf(n.flow), float64(least/n.flow))
+	}
+	set, err := v.WithFlow(max(least, min(n.flow, greatest)) / n.lightness)
+	if err != nil {
+		return valveFit{}, err
+	}
+	fit := valveFit{set.Mark(), set.SetFlow() * n.lightness, set.MinPressure()}
+	if n.has < fit.needs {
+		found.addScaled(NotEnoughPressure, pressureOf(n.has), pressureOf(fit.needs), float64(fit.needs/max(n.has, 1)))
+	}
+	return fit, nil
+}
+
+// rounding is by how much a flow may pass the ends of a table and still count as
+// within it.
+const rounding = 1e-9
+
+func judgeTwoWay(kvs units.FlowCoefficient, n *need, found *findings) valveFit {
+	fit := valveFit{flow: n.flow, needs: valve.PressureDrop(kvs, n.flow, n.density)}
+	if n.has < fit.needs {
+		found.addScaled(NotEnoughPressure, pressureOf(n.has), pressureOf(fit.needs), float64(fit.needs/max(n.has, 1)))
+		return fit
+	}
+	if wanted := valve.CoefficientFor(n.flow, n.has, n.density); kvs > OversizedBy*wanted {
+		found.addScaled(Oversized, coefficientOf(kvs), coefficientOf(wanted), float64(kvs/wanted)/OversizedBy)
+	}
+	if authority := float64(fit.needs / n.total); n.row.ValvePressure == 0 && authority < LeastAuthorityAimed {
+		found.addScaled(LowAuthority, shareOf(authority), shareOf(LeastAuthorityAimed), min(LeastAuthorityAimed/authority, 3))
+	}
+	return fit
+}
+
+// set is the valve at its setting with the unit's liquid in it.
+func (v *stockValve) set(n *need, fit *valveFit) (valve.Valve, error) {
+	if base, ok := v.valve.(valve.PressureIndependent); ok {
+		set, err := base.WithDensity(n.density)
+		if err != nil {
+			return nil, err
+		}
+		return set.WithFlow(fit.flow)
+	}
+	return v.valve.(valve.TwoWay).WithDensity(n.density)
+}
+
+func (v *stockValve) judgeBody(n *need, found *findings) {
+	m := v.model
+	if pressure := n.row.StaticPressure + n.row.ShutOffHead; m.Rating > 0 && n.row.StaticPressure > 0 && pressure > m.Rating {
+		found.add(RatingExceeded, pressureOf(pressure), pressureOf(m.Rating))
+	}
+	if !m.Coldest.IsZero() && n.coldest.Compare(m.Coldest) < 0 {
+		found.add(TemperatureOutside, textOf(n.coldest), textOf(m.Coldest))
+	}
+	if !m.Hottest.IsZero() && n.hottest.Compare(m.Hottest) > 0 {
+		found.add(TemperatureOutside, textOf(n.hottest), textOf(m.Hottest))
+	}
+	if m.MaxPressure > 0 && n.against > m.MaxPressure {
+		found.add(AbovePressureLimit, pressureOf(n.against), pressureOf(m.MaxPressure))
+	}
+}
+
+// newNeed works out what a row asks for.
+func newNeed(r *Row, u *Unit) (need, error) {
+	if err := r.Validate(); err != nil {
+		return need{}, err
+	}
+	first, err := r.Duty.designFlow(r)
+	if err != nil {
+		return need{}, err
+	}
+	u.Design = first
+	n := need{row: r, has: r.pressureForValve(), total: max(r.Available, r.ValvePressure), against: r.closeAgainst()}
+	n.reach(r.Duty)
+	if !r.SecondDuty.IsZero() {
+		second, err := r.SecondDuty.designFlow(r)
+		if err != nil {
+			return need{}, err
+		}
+		u.Design, u.OtherFlow = larger(first, second)
+		n.reach(r.SecondDuty)
+	}
+	n.flow, n.density = u.Design.Flow, u.Design.Density
+	n.lightness = units.Flow(math.Sqrt(float64(valve.ReferenceDensity / n.density)))
+	n.shunted = shuntedRange(r.Output)
+	n.judgeRow(u)
+	return n, nil
+}
+
+func (d Duty) designFlow(r *Row) (hydronics.DesignFlow, error) {
+	return hydronics.Duty{Heat: d.Heat, Supply: d.Supply, Return: d.Return, Fluid: r.Fluid}.DesignFlow()
+}
+
+func larger(a, b hydronics.DesignFlow) (design hydronics.DesignFlow, other units.Flow) {
+	if b.Flow > a.Flow {
+		return b, a.Flow
+	}
+	return a, b.Flow
+}
+
+// reach widens the range of temperatures by those of a duty.
+func (n *need) reach(d Duty) {
+	for _, t := range []units.Temperature{d.Supply, d.Return} {
+		if n.coldest.IsZero() || t.Compare(n.coldest) < 0 {
+			n.coldest = t
+		}
+		if t.Compare(n.hottest) > 0 {
+			n.hottest = t
+		}
+	}
+}
+
+// judgeRow finds what no choice of valve or actuator changes.
+func (n *need) judgeRow(u *Unit) {
+	r := n.row
+	if margin := r.Fluid.FreezingMargin(n.coldest); margin < LeastFreezingMargin {
+		n.rowFinds.add(FreezingMargin, differenceOf(margin), differenceOf(LeastFreezingMargin))
+	}
+	if math.Abs(float64(u.OtherFlow/u.Design.Flow-1)) > float64(n.tolerance()) && u.OtherFlow > 0 {
+		n.rowFinds.add(ChangeOverFlows, flowOf(u.OtherFlow), flowOf(u.Design.Flow))
+	}
+	low, high := r.limits()
+	if opened := high.demand; r.OutputAction == RisingOpens && opened < 1-limitTolerance {
+		n.rowFinds.add(LimitedSignal, shareOf(opened), shareOf(1))
+	} else if opened := low.demand; r.OutputAction == RisingCloses && opened > limitTolerance {
+		n.rowFinds.add(LimitedSignal, shareOf(opened), shareOf(0))
+	}
+}
+
+// limitTolerance is the part of the demand that a limit may cut off unnoticed.
+const limitTolerance = 0.01
+
+func (n *need) tolerance() units.Ratio {
+	if n.row.Tolerance > 0 {
+		return n.row.Tolerance
+	}
+	return DefaultTolerance
+}

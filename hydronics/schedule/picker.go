@@ -1,0 +1,211 @@
+package schedule
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"github.com/indexrun/indexrun/actuator"
+	"github.com/indexrun/indexrun/hydronics"
+	"github.com/indexrun/indexrun/units"
+	"github.com/indexrun/indexrun/valve"
+)
+
+// picker finds pairs for one row after another. It keeps what can be used again
+// and belongs to one goroutine.
+type picker struct {
+	stock      *stock
+	outcomes   outcomeCache
+	candidates []candidate
+	trial      driveChoice // being weighed
+}
+
+// candidate is a valve with the actuator that suits it best.
+type candidate struct {
+	valve    *stockValve
+	fit      valveFit
+	found    findings // against the valve
+	drive    driveChoice
+	size     units.Flow // at the pressure there is: what makes a valve larger
+	position int        // in the catalogue
+}
+
+func (c *candidate) weight() int { return c.found.weight + c.drive.found.weight }
+
+// runnersUp bounds how many rejected valves are reported.
+const runnersUp = 3
+
+func newPicker(s *stock) *picker {
+	return &picker{stock: s, outcomes: outcomeCache{}, candidates: make([]candidate, len(s.valves))}
+}
+
+// pick fills in the plan of one unit.
+func (p *picker) pick(r *Row, u *Unit) error {
+	u.Row = *r
+	n, err := newNeed(r, u)
+	if err != nil {
+		return err
+	}
+	list, err := p.judgeAll(&n)
+	if err != nil {
+		return err
+	}
+	u.Warnings = slices.Clone(n.rowFinds.list)
+	if len(list) == 0 {
+		u.Warnings = append(u.Warnings, Finding{NoValve, Value{}, textOf(r.Kind)})
+		u.Valve.Has = n.has
+		return nil
+	}
+	set, err := list[0].valve.set(&n, &list[0].fit)
+	if err != nil {
+		return err
+	}
+	u.choose(&n, list, set)
+	return u.expect(&n, &list[0].drive, set)
+}
+
+// byWeight puts the best candidate first.
+func byWeight(a, b candidate) int {
+	return cmp.Or(cmp.Compare(a.weight(), b.weight()), cmp.Compare(a.size, b.size), cmp.Compare(a.position, b.position))
+}
+
+// judgeAll weighs the valves of the wanted kind, each with the actuator that suits
+// it best, and puts the best first. Valves that cannot be among the best few any
+// more are left out.
+func (p *picker) judgeAll(n *need) ([]candidate, error) {
+	list, err := p.judgeValves(n)
+	if err != nil {
+		return nil, err
+	}
+	slices.SortFunc(list, byWeight)
+	best := math.MaxInt
+	for i := range list {
+		if i > runnersUp && list[i].found.weight > best {
+			list = list[:i]
+			break
+		}
+		p.bestDrive(n, &list[i])
+		best = min(best, list[i].weight())
+	}
+	slices.SortFunc(list, byWeight)
+	return list, nil
+}
+
+// judgeValves weighs the valves alone.
+func (p *picker) judgeValves(n *need) ([]candidate, error) {
+	list := p.candidates[:0]
+	for i := range p.stock.valves {
+		v := &p.stock.valves[i]
+		if n.row.Kind != AnyKind && v.model.Kind != n.row.Kind {
+			continue
+		}
+		list = list[:len(list)+1]
+		c := &list[len(list)-1]
+		c.valve, c.position, c.drive.actuator = v, i, nil
+		c.found.reset()
+		c.drive.found.reset()
+		fit, err := v.judge(n, &c.found)
+		if err != nil {
+			return nil, err
+		}
+		c.fit, c.size = fit, c.sizeAt(n.has)
+	}
+	return list, nil
+}
+
+// sizeAt is the flow of the open valve at its highest setting.
+func (c *candidate) sizeAt(dp units.Pressure) units.Flow {
+	if set, ok := c.valve.valve.(valve.PressureIndependent); ok {
+		_, greatest := set.FlowRange()
+		return greatest
+	}
+	return c.valve.valve.GreatestFlow(max(dp, units.Kilopascal))
+}
+
+// choose records the best candidate and the next ones.
+func (u *Unit) choose(n *need, list []candidate, set valve.Valve) {
+	best := &list[0]
+	u.Warnings = append(append(u.Warnings, best.found.list...), best.drive.found.list...)
+	u.Valve = ValveChoice{
+		Model: best.valve.model, Mark: best.fit.mark, SetFlow: best.fit.flow, Kvs: best.valve.model.Kvs,
+		Needs: best.fit.needs, Has: n.has, Margin: n.has - best.fit.needs, Reason: best.reason(n, len(list)),
+	}
+	u.Valve.judgeBranch(n, set)
+	for i := 1; i < min(len(list), runnersUp+1); i++ {
+		u.Valve.RunnersUp = append(u.Valve.RunnersUp, list[i].runnerUp(best))
+	}
+	u.Actuator = best.drive.choice(n)
+}
+
+// judgeBranch works out the authority of a two-way valve in its branch and what a
+// balancing valve must take.
+func (c *ValveChoice) judgeBranch(n *need, set valve.Valve) {
+	two, ok := set.(valve.TwoWay)
+	if !ok {
+		return
+	}
+	c.Throttle = max(0, c.Margin)
+	if n.row.Available == 0 {
+		return
+	}
+	authority, err := two.Authority(valve.Branch{Flow: n.flow, Drop: n.row.BranchDrop, Available: n.row.Available})
+	c.Authority, c.AuthorityKnown = authority, err == nil
+}
+
+// runnerUp says what would have counted against a candidate, and at least that it
+// is larger than the best one.
+func (c *candidate) runnerUp(best *candidate) RunnerUp {
+	r := RunnerUp{Model: c.valve.model, Findings: slices.Concat(c.found.list, c.drive.found.list)}
+	if len(r.Findings) == 0 && c.size > best.size {
+		r.Findings = []Finding{{Kind: Larger}}
+	}
+	return r
+}
+
+// reason says why the best candidate was taken.
+func (c *candidate) reason(n *need, of int) Reason {
+	pattern := "fewest faults, then smallest of {3}: open it takes {1} of the {2} there at {0}"
+	if _, ok := c.valve.valve.(valve.PressureIndependent); ok {
+		pattern = "fewest faults, then smallest of {3}: set to {0} it needs {1} of the {2} there"
+	}
+	return Reason{pattern, [5]Value{flowOf(n.flow), pressureOf(c.fit.needs), pressureOf(n.has), countOf(of)}}
+}
+
+func (u *Unit) expect(n *need, drive *driveChoice, set valve.Valve) error {
+	if drive.actuator == nil || !drive.pair.endFit {
+		return nil
+	}
+	act, err := actuator.New(drive.config)
+	if err != nil {
+		return err
+	}
+	chain, err := hydronics.NewChain(act, set)
+	if err != nil {
+		return err
+	}
+	chain, err = chain.InBranch(u.rest(n))
+	if err != nil {
+		return err
+	}
+	u.Expected = expectations(n, drive, &chain)
+	u.judgeFlow(n)
+	return nil
+}
+
+// rest is the resistance in series with the valve: the branch as designed, with a
+// balancing valve set to take what is left over a two-way valve.
+func (u *Unit) rest(n *need) hydronics.Resistance {
+	drop := n.row.BranchDrop + u.Valve.Throttle
+	return hydronics.Resistance(float64(drop) / (float64(n.flow) * float64(n.flow)))
+}
+
+// judgeFlow compares the flow at full output with the design.
+func (u *Unit) judgeFlow(n *need) {
+	greatest := units.Flow(0)
+	for _, e := range u.Expected {
+		greatest = max(greatest, e.Flow)
+	}
+	if math.Abs(float64(greatest/n.flow-1)) > float64(n.tolerance()) {
+		u.Warnings = append(u.Warnings, Finding{OutsideTolerance, flowOf(greatest), flowOf(n.flow)})
+	}
+}

@@ -1,0 +1,289 @@
+package schedule
+
+import (
+	"bufio"
+	"encoding"
+	"encoding/csv"
+	"errors"
+	"io"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/indexrun/indexrun/units"
+)
+
+// A column of the schedule file and how its cells are read.
+type column struct {
+	name     string
+	required bool
+	read     func(d *draft, cell string) error
+}
+
+// draft is a row while its cells are being read.
+type draft struct {
+	Row
+	difference, secondDifference units.TemperatureDifference
+}
+
+func cellInto(target func(*draft) encoding.TextUnmarshaler) func(*draft, string) error {
+	return func(d *draft, cell string) error { return target(d).UnmarshalText([]byte(cell)) }
+}
+
+func cellText(target func(*draft) *string) func(*draft, string) error {
+	return func(d *draft, cell string) error { *target(d) = cell; return nil }
+}
+
+// columns of a schedule file. Their order is free, and so are columns of other
+// names that start with "#" (remarks).
+var columns = []column{
+	{"tag", true, cellText(func(d *draft) *string { return &d.Tag })},
+	{"serves", false, cellText(func(d *draft) *string { return &d.Serves })},
+	{"circuit", false, cellText(func(d *draft) *string { return &d.Circuit })},
+	{"fluid", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.Fluid })},
+	{"duty", true, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.Duty.Heat })},
+	{"supply", true, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.Duty.Supply })},
+	{"return", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.Duty.Return })},
+	{"difference", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.difference })},
+	{"second duty", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.SecondDuty.Heat })},
+	{"second supply", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.SecondDuty.Supply })},
+	{"second return", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.SecondDuty.Return })},
+	{"second difference", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.secondDifference })},
+	{"available pressure", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.Available })},
+	{"branch drop", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.BranchDrop })},
+	{"valve pressure", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.ValvePressure })},
+	{"static pressure", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.StaticPressure })},
+	{"shut-off head", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.ShutOffHead })},
+	{"valve kind", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.Kind })},
+	{"response", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.Response })},
+	{"output range", true, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.Output })},
+	{"output action", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.OutputAction })},
+	{"output low", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.OutputLow })},
+	{"output high", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.OutputHigh })},
+	{"at zero signal", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.AtZeroSignal })},
+	{"at open wire", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.AtOpenWire })},
+	{"at power loss", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.AtPowerLoss })},
+	{"flow tolerance", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.Tolerance })},
+}
+
+// ReadCSV reads a schedule: a header line with column names, then one line for
+// each terminal unit with the units of measure in the cells, such as "3.2 kW".
+// Columns may stand in any order; an empty cell means not given; a column whose
+// name starts with "#" is a remark. A byte order mark and CRLF line ends are
+// accepted. With a difference in place of the return temperature, a supply
+// below 20 °C cools and any other heats.
+//
+// All problems of the file are reported at once as [FileErrors], and no rows
+// are returned then; an error of r itself is returned as it is.
+func ReadCSV(r io.Reader) ([]Row, error) {
+	f := csvFile{csv: csv.NewReader(skipMark(r)), tags: map[string]int{}}
+	f.csv.FieldsPerRecord = -1
+	f.csv.ReuseRecord = true
+	f.csv.TrimLeadingSpace = true
+	if err := f.readHeader(); err != nil {
+		return nil, err
+	}
+	if len(f.faults) == 0 {
+		if err := f.readRows(); err != nil {
+			return nil, err
+		}
+	}
+	if err := f.faults.err(); err != nil {
+		return nil, err
+	}
+	return f.rows, nil
+}
+
+// skipMark drops a UTF-8 byte order mark.
+func skipMark(r io.Reader) io.Reader {
+	b := bufio.NewReader(r)
+	if mark, err := b.Peek(3); err == nil && string(mark) == "\ufeff" {
+		b.Discard(3)
+	}
+	return b
+}
+
+// csvFile is a schedule file while it is being read.
+type csvFile struct {
+	csv    *csv.Reader
+	header []*column // nil for remarks
+	tags   map[string]int
+	rows   []Row
+	faults FileErrors
+}
+
+// next reads a record; a syntax error is recorded as a fault.
+func (f *csvFile) next() ([]string, error) {
+	record, err := f.csv.Read()
+	var syntax *csv.ParseError
+	if errors.As(err, &syntax) {
+		f.faults.add(position{syntax.Line, syntax.Column}, "quotation marks", syntax.Err.Error(), "fields in quotation marks closed, and doubled inside")
+		return nil, nil
+	}
+	return record, err
+}
+
+func (f *csvFile) at(field int) position {
+	line, column := f.csv.FieldPos(field)
+	return position{line, column}
+}
+
+func (f *csvFile) readHeader() error {
+	names, err := f.next()
+	if err == io.EOF {
+		f.faults.add(position{1, 1}, "header", "an empty file", "a line of column names, then one line a unit")
+		return nil
+	}
+	if err != nil || names == nil {
+		return err
+	}
+	if len(names) == 1 && strings.ContainsAny(names[0], ";\t") {
+		f.faults.add(f.at(0), "header", strconv.Quote(names[0]), "columns separated by commas")
+		return nil
+	}
+	seen := map[string]bool{}
+	for i, name := range names {
+		f.header = append(f.header, f.headerColumn(i, name, seen))
+	}
+	for _, c := range columns {
+		if c.required && !seen[c.name] {
+			f.faults.add(position{1, 1}, "header", "no column "+strconv.Quote(c.name), "the columns "+requiredNames())
+		}
+	}
+	return nil
+}
+
+func (f *csvFile) headerColumn(i int, name string, seen map[string]bool) *column {
+	plain := strings.Join(strings.Fields(strings.ToLower(strings.ReplaceAll(name, "_", " "))), " ")
+	if strings.HasPrefix(plain, "#") {
+		return nil
+	}
+	for j := range columns {
+		if columns[j].name != plain {
+			continue
+		}
+		if seen[plain] {
+			f.faults.add(f.at(i), "header", strconv.Quote(name), "each column once")
+		}
+		seen[plain] = true
+		return &columns[j]
+	}
+	f.faults.add(f.at(i), "header", strconv.Quote(name), `one of `+allNames()+`, or a remark that starts with "#"`)
+	return nil
+}
+
+func requiredNames() string {
+	return joinNames(func(c *column) bool { return c.required })
+}
+
+func allNames() string {
+	return joinNames(func(*column) bool { return true })
+}
+
+func joinNames(keep func(*column) bool) string {
+	var names []string
+	for i := range columns {
+		if keep(&columns[i]) {
+			names = append(names, columns[i].name)
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
+func (f *csvFile) readRows() error {
+	for {
+		cells, err := f.next()
+		switch {
+		case err == io.EOF:
+			if len(f.rows) == 0 && len(f.faults) == 0 {
+				f.faults.add(position{2, 1}, "schedule", "no line after the header", "one line for each terminal unit")
+			}
+			return nil
+		case err != nil:
+			return err
+		case cells != nil && !allBlank(cells):
+			f.readRow(cells)
+		}
+	}
+}
+
+func allBlank(cells []string) bool {
+	for _, c := range cells {
+		if strings.TrimSpace(c) != "" {
+			return false
+		}
+	}
+	return true
+}
+
+func (f *csvFile) readRow(cells []string) {
+	before := len(f.faults)
+	var d draft
+	d.Line = f.at(0).line
+	if len(cells) != len(f.header) {
+		f.faults.add(f.at(0), "line", strconv.Itoa(len(cells))+" cells", strconv.Itoa(len(f.header))+" cells, as many as the header has")
+		return
+	}
+	where := map[string]int{}
+	for i, cell := range cells {
+		c := f.header[i]
+		cell = strings.TrimSpace(cell)
+		if c == nil || cell == "" {
+			continue
+		}
+		where[c.name] = i
+		if !utf8.ValidString(cell) {
+			f.faults.add(f.at(i), c.name, strconv.Quote(cell), "text in UTF-8")
+		} else if err := c.read(&d, strings.Clone(cell)); err != nil {
+			f.faults.addErr(f.at(i), c.name, strconv.Quote(cell), err)
+		}
+	}
+	f.finish(&d, where, len(f.faults) == before)
+}
+
+// finish applies the differences and the rules that span cells.
+func (f *csvFile) finish(d *draft, where map[string]int, clean bool) {
+	f.difference(&d.Duty, d.difference, "", where)
+	f.difference(&d.SecondDuty, d.secondDifference, "second ", where)
+	if first, twice := f.tags[d.Tag]; twice && d.Tag != "" {
+		f.faults.add(f.at(where["tag"]), "tag", strconv.Quote(d.Tag), "a tag of its own: line "+strconv.Itoa(first)+" has this one")
+	} else {
+		f.tags[d.Tag] = d.Line
+	}
+	if !clean {
+		return
+	}
+	if err := d.Validate(); err != nil {
+		f.addRowErr(err, where)
+		return
+	}
+	f.rows = append(f.rows, d.Row)
+}
+
+// addRowErr places the faults of a whole row at the cells that they name.
+func (f *csvFile) addRowErr(err error, where map[string]int) {
+	for _, one := range flatten(err) {
+		var fault *units.FieldError
+		if !errors.As(one, &fault) {
+			f.faults.addErr(f.at(0), "row", "the row", one)
+			continue
+		}
+		f.faults.add(f.at(where[fault.Field]), fault.Field, fault.Value, fault.Want)
+	}
+}
+
+// difference turns a temperature difference into a return temperature.
+func (f *csvFile) difference(duty *Duty, difference units.TemperatureDifference, prefix string, where map[string]int) {
+	at, given := where[prefix+"difference"]
+	if !given {
+		return
+	}
+	switch {
+	case !duty.Return.IsZero():
+		f.faults.add(f.at(at), prefix+"difference", difference.String(), "either the return temperature or the difference, not both")
+	case !(difference > 0):
+		f.faults.add(f.at(at), prefix+"difference", difference.String(), "a difference above zero")
+	case !duty.Supply.IsZero():
+		duty.Return = returnFor(duty.Supply, difference)
+	}
+}
