@@ -1,5 +1,7 @@
 package actuator
 
+import "github.com/indexrun/indexrun/internal/words"
+
 // BelowLiveZero is what the actuator does when the signal of a live-zero range
 // has fallen so far below its zero that the range calls it failed. Most drives
 // do not tell a failed signal from a small one. It does nothing on a range without
@@ -14,23 +16,19 @@ const (
 	ToRetracted                            // the stem runs in
 )
 
-var belowLiveZeroWords = words{AsLowestSignal: "as-lowest-signal", HoldBelowLiveZero: "hold",
-	ToExtended: "to-extended", ToRetracted: "to-retracted"}
+var belowLiveZeroWords = words.List{Package: packageName, Field: "BelowLiveZero", Words: []string{AsLowestSignal: "as-lowest-signal", HoldBelowLiveZero: "hold",
+	ToExtended: "to-extended", ToRetracted: "to-retracted"}}
 
 // String returns the word, such as "as-lowest-signal".
-func (b BelowLiveZero) String() string { return belowLiveZeroWords.text(uint8(b)) }
+func (b BelowLiveZero) String() string { return belowLiveZeroWords.Text(uint8(b)) }
 
 // MarshalText returns the word; a value that is none of the constants is an
 // error.
 func (b BelowLiveZero) MarshalText() ([]byte, error) {
-	return belowLiveZeroWords.marshal("BelowLiveZero", uint8(b))
+	return belowLiveZeroWords.Marshal(uint8(b))
 }
 
 // UnmarshalText reads the word.
 func (b *BelowLiveZero) UnmarshalText(text []byte) error {
-	i, err := belowLiveZeroWords.parse("BelowLiveZero", text)
-	if err == nil {
-		*b = BelowLiveZero(i)
-	}
-	return err
+	return words.Into(&belowLiveZeroWords, text, b)
 }

@@ -1,5 +1,7 @@
 package actuator
 
+import "github.com/indexrun/indexrun/internal/words"
+
 // End is an end of the stem's travel as the actuator sees it. A push-to-close
 // valve is closed with the stem extended, a push-to-open valve with the stem
 // retracted; a rotary valve that closes clockwise counts as extended.
@@ -11,20 +13,14 @@ const (
 	Retracted            // drawn in, or turned fully anticlockwise
 )
 
-var endWords = words{Extended: "extended", Retracted: "retracted"}
+var endWords = words.List{Package: packageName, Field: "End", Words: []string{Extended: "extended", Retracted: "retracted"}}
 
 // String returns the word, such as "extended".
-func (e End) String() string { return endWords.text(uint8(e)) }
+func (e End) String() string { return endWords.Text(uint8(e)) }
 
 // MarshalText returns the word; a value that is none of the constants is an
 // error.
-func (e End) MarshalText() ([]byte, error) { return endWords.marshal("End", uint8(e)) }
+func (e End) MarshalText() ([]byte, error) { return endWords.Marshal(uint8(e)) }
 
 // UnmarshalText reads the word.
-func (e *End) UnmarshalText(text []byte) error {
-	i, err := endWords.parse("End", text)
-	if err == nil {
-		*e = End(i)
-	}
-	return err
-}
+func (e *End) UnmarshalText(text []byte) error { return words.Into(&endWords, text, e) }

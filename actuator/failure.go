@@ -1,5 +1,7 @@
 package actuator
 
+import "github.com/indexrun/indexrun/internal/words"
+
 // Failure is one of the ways in which a drive loses what it works by. They are
 // distinct: a drive may open on one and close on the next.
 type Failure uint8
@@ -21,21 +23,15 @@ const (
 	OnEndStopNotFound
 )
 
-var failureWords = words{OnZeroSignal: "zero-signal", OnOpenWire: "open-wire",
-	OnBelowLiveZero: "below-live-zero", OnPowerLoss: "power-loss", OnEndStopNotFound: "end-stop-not-found"}
+var failureWords = words.List{Package: packageName, Field: "Failure", Words: []string{OnZeroSignal: "zero-signal", OnOpenWire: "open-wire",
+	OnBelowLiveZero: "below-live-zero", OnPowerLoss: "power-loss", OnEndStopNotFound: "end-stop-not-found"}}
 
 // String returns the word, such as "open-wire".
-func (f Failure) String() string { return failureWords.text(uint8(f)) }
+func (f Failure) String() string { return failureWords.Text(uint8(f)) }
 
 // MarshalText returns the word; a value that is none of the constants is an
 // error.
-func (f Failure) MarshalText() ([]byte, error) { return failureWords.marshal("Failure", uint8(f)) }
+func (f Failure) MarshalText() ([]byte, error) { return failureWords.Marshal(uint8(f)) }
 
 // UnmarshalText reads the word.
-func (f *Failure) UnmarshalText(text []byte) error {
-	i, err := failureWords.parse("Failure", text)
-	if err == nil {
-		*f = Failure(i)
-	}
-	return err
-}
+func (f *Failure) UnmarshalText(text []byte) error { return words.Into(&failureWords, text, f) }

@@ -1,5 +1,7 @@
 package actuator
 
+import "github.com/indexrun/indexrun/internal/words"
+
 // FeedbackSense says which way the position feedback runs. It reports the stem
 // as the actuator counts it, so it cannot see that a valve's stroke is longer
 // than the one set.
@@ -12,23 +14,19 @@ const (
 	FeedbackRetracting                      // rises as the stem retracts
 )
 
-var feedbackSenseWords = words{FeedbackAsSignal: "as-signal", FeedbackExtending: "rises-extending",
-	FeedbackRetracting: "rises-retracting"}
+var feedbackSenseWords = words.List{Package: packageName, Field: "FeedbackSense", Words: []string{FeedbackAsSignal: "as-signal", FeedbackExtending: "rises-extending",
+	FeedbackRetracting: "rises-retracting"}}
 
 // String returns the word, such as "as-signal".
-func (f FeedbackSense) String() string { return feedbackSenseWords.text(uint8(f)) }
+func (f FeedbackSense) String() string { return feedbackSenseWords.Text(uint8(f)) }
 
 // MarshalText returns the word; a value that is none of the constants is an
 // error.
 func (f FeedbackSense) MarshalText() ([]byte, error) {
-	return feedbackSenseWords.marshal("FeedbackSense", uint8(f))
+	return feedbackSenseWords.Marshal(uint8(f))
 }
 
 // UnmarshalText reads the word.
 func (f *FeedbackSense) UnmarshalText(text []byte) error {
-	i, err := feedbackSenseWords.parse("FeedbackSense", text)
-	if err == nil {
-		*f = FeedbackSense(i)
-	}
-	return err
+	return words.Into(&feedbackSenseWords, text, f)
 }

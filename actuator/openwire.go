@@ -1,5 +1,7 @@
 package actuator
 
+import "github.com/indexrun/indexrun/internal/words"
+
 // OpenWire is what the input makes of a wire that is cut or was never
 // connected, which leaves it floating. It depends on the input circuit: a
 // resistor to common reads as zero, one to the supply reads as full signal.
@@ -14,20 +16,14 @@ const (
 	HoldOnOpenWire                 // noticed, and the stem stays where it is
 )
 
-var openWireWords = words{AsZeroSignal: "as-zero-signal", AsFullSignal: "as-full-signal", HoldOnOpenWire: "hold"}
+var openWireWords = words.List{Package: packageName, Field: "OpenWire", Words: []string{AsZeroSignal: "as-zero-signal", AsFullSignal: "as-full-signal", HoldOnOpenWire: "hold"}}
 
 // String returns the word, such as "as-zero-signal".
-func (o OpenWire) String() string { return openWireWords.text(uint8(o)) }
+func (o OpenWire) String() string { return openWireWords.Text(uint8(o)) }
 
 // MarshalText returns the word; a value that is none of the constants is an
 // error.
-func (o OpenWire) MarshalText() ([]byte, error) { return openWireWords.marshal("OpenWire", uint8(o)) }
+func (o OpenWire) MarshalText() ([]byte, error) { return openWireWords.Marshal(uint8(o)) }
 
 // UnmarshalText reads the word.
-func (o *OpenWire) UnmarshalText(text []byte) error {
-	i, err := openWireWords.parse("OpenWire", text)
-	if err == nil {
-		*o = OpenWire(i)
-	}
-	return err
-}
+func (o *OpenWire) UnmarshalText(text []byte) error { return words.Into(&openWireWords, text, o) }

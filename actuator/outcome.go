@@ -1,5 +1,7 @@
 package actuator
 
+import "github.com/indexrun/indexrun/internal/words"
+
 // Outcome is where a failure leaves the valve.
 type Outcome uint8
 
@@ -11,20 +13,14 @@ const (
 	Holds // stays where it was
 )
 
-var outcomeWords = words{NotApplicable: "not-applicable", Open: "open", Closed: "closed", Holds: "hold"}
+var outcomeWords = words.List{Package: packageName, Field: "Outcome", Words: []string{NotApplicable: "not-applicable", Open: "open", Closed: "closed", Holds: "hold"}}
 
 // String returns the word, such as "closed".
-func (o Outcome) String() string { return outcomeWords.text(uint8(o)) }
+func (o Outcome) String() string { return outcomeWords.Text(uint8(o)) }
 
 // MarshalText returns the word; a value that is none of the constants is an
 // error.
-func (o Outcome) MarshalText() ([]byte, error) { return outcomeWords.marshal("Outcome", uint8(o)) }
+func (o Outcome) MarshalText() ([]byte, error) { return outcomeWords.Marshal(uint8(o)) }
 
 // UnmarshalText reads the word.
-func (o *Outcome) UnmarshalText(text []byte) error {
-	i, err := outcomeWords.parse("Outcome", text)
-	if err == nil {
-		*o = Outcome(i)
-	}
-	return err
-}
+func (o *Outcome) UnmarshalText(text []byte) error { return words.Into(&outcomeWords, text, o) }

@@ -1,5 +1,7 @@
 package actuator
 
+import "github.com/indexrun/indexrun/internal/words"
+
 // PowerLoss is what the stem does when the supply fails.
 type PowerLoss uint8
 
@@ -11,22 +13,16 @@ const (
 	SpringRetracts                  // a spring in the actuator draws the stem in
 )
 
-var powerLossWords = words{Hold: "hold", SpringExtends: "spring-extends", SpringRetracts: "spring-retracts"}
+var powerLossWords = words.List{Package: packageName, Field: "PowerLoss", Words: []string{Hold: "hold", SpringExtends: "spring-extends", SpringRetracts: "spring-retracts"}}
 
 // String returns the word, such as "hold".
-func (p PowerLoss) String() string { return powerLossWords.text(uint8(p)) }
+func (p PowerLoss) String() string { return powerLossWords.Text(uint8(p)) }
 
 // MarshalText returns the word; a value that is none of the constants is an
 // error.
 func (p PowerLoss) MarshalText() ([]byte, error) {
-	return powerLossWords.marshal("PowerLoss", uint8(p))
+	return powerLossWords.Marshal(uint8(p))
 }
 
 // UnmarshalText reads the word.
-func (p *PowerLoss) UnmarshalText(text []byte) error {
-	i, err := powerLossWords.parse("PowerLoss", text)
-	if err == nil {
-		*p = PowerLoss(i)
-	}
-	return err
-}
+func (p *PowerLoss) UnmarshalText(text []byte) error { return words.Into(&powerLossWords, text, p) }

@@ -1,5 +1,7 @@
 package actuator
 
+import "github.com/indexrun/indexrun/internal/words"
+
 // State is what a drive is busy with.
 type State uint8
 
@@ -17,21 +19,15 @@ const (
 	EndStopNotFound
 )
 
-var stateWords = words{Unpowered: "unpowered", Calibrating: "calibrating", Tracking: "tracking",
-	EndStopNotFound: "end-stop-not-found"}
+var stateWords = words.List{Package: packageName, Field: "State", Words: []string{Unpowered: "unpowered", Calibrating: "calibrating", Tracking: "tracking",
+	EndStopNotFound: "end-stop-not-found"}}
 
 // String returns the word, such as "calibrating".
-func (s State) String() string { return stateWords.text(uint8(s)) }
+func (s State) String() string { return stateWords.Text(uint8(s)) }
 
 // MarshalText returns the word; a value that is none of the constants is an
 // error.
-func (s State) MarshalText() ([]byte, error) { return stateWords.marshal("State", uint8(s)) }
+func (s State) MarshalText() ([]byte, error) { return stateWords.Marshal(uint8(s)) }
 
 // UnmarshalText reads the word.
-func (s *State) UnmarshalText(text []byte) error {
-	i, err := stateWords.parse("State", text)
-	if err == nil {
-		*s = State(i)
-	}
-	return err
-}
+func (s *State) UnmarshalText(text []byte) error { return words.Into(&stateWords, text, s) }

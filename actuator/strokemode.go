@@ -1,5 +1,7 @@
 package actuator
 
+import "github.com/indexrun/indexrun/internal/words"
+
 // StrokeMode says how the actuator spreads its signal over the travel.
 type StrokeMode uint8
 
@@ -15,22 +17,16 @@ const (
 	SelfAdapting
 )
 
-var strokeModeWords = words{Fixed: "fixed", SelfAdapting: "self-adapting"}
+var strokeModeWords = words.List{Package: packageName, Field: "StrokeMode", Words: []string{Fixed: "fixed", SelfAdapting: "self-adapting"}}
 
 // String returns the word, such as "fixed".
-func (s StrokeMode) String() string { return strokeModeWords.text(uint8(s)) }
+func (s StrokeMode) String() string { return strokeModeWords.Text(uint8(s)) }
 
 // MarshalText returns the word; a value that is none of the constants is an
 // error.
 func (s StrokeMode) MarshalText() ([]byte, error) {
-	return strokeModeWords.marshal("StrokeMode", uint8(s))
+	return strokeModeWords.Marshal(uint8(s))
 }
 
 // UnmarshalText reads the word.
-func (s *StrokeMode) UnmarshalText(text []byte) error {
-	i, err := strokeModeWords.parse("StrokeMode", text)
-	if err == nil {
-		*s = StrokeMode(i)
-	}
-	return err
-}
+func (s *StrokeMode) UnmarshalText(text []byte) error { return words.Into(&strokeModeWords, text, s) }

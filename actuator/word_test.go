@@ -48,7 +48,7 @@ func checkWords[E ~uint8, P enumeration[E]](t *testing.T, words ...string) {
 	beyond := E(len(words))
 	_, err := P(&beyond).MarshalText()
 	assert.ErrorIs(t, err, units.ErrInvalid)
-	assert.Equal(t, fmt.Sprint(len(words)), P(&beyond).String())
-	assert.ErrorIs(t, P(&beyond).UnmarshalText([]byte("Direct ")), units.ErrInvalid)
+	assert.Equal(t, fmt.Sprint("unknown ", len(words)), P(&beyond).String())
+	assert.ErrorIs(t, P(&beyond).UnmarshalText([]byte("sideways")), units.ErrInvalid)
 	assert.Equal(t, E(len(words)), beyond, "left alone")
 }

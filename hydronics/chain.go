@@ -192,8 +192,7 @@ func (c *Chain) respond(s signal.Signal, dp units.Pressure, r *Response) {
 		r.Coefficient, r.Flow = math.NaN(), units.Flow(math.NaN())
 		return
 	}
-	r.Coefficient = c.coefficient(r.Travel)
-	r.Flow = c.flow(r.Travel, dp)
+	r.Coefficient, r.Flow = c.coefficientAndFlow(r.Travel, dp)
 }
 
 // Flow returns the flow of [Chain.Respond]: NaN where the actuator holds for
@@ -203,38 +202,35 @@ func (c *Chain) Flow(s signal.Signal, dp units.Pressure) units.Flow {
 	switch {
 	case !ok:
 		return units.Flow(math.NaN())
-	case c.kind == independent: // the usual two without a further call
+	case c.kind == independent: // the usual ones without a further call
 		return c.indep.Flow(h, dp)
 	case c.kind == twoWay:
 		return c.two.Flow(h, dp)
+	case c.kind == twoWayInBranch:
+		return units.Flow(inSeries(c.open*c.two.RelativeCoefficient(h), float64(c.rest), float64(dp)))
 	}
 	return c.flow(h, dp)
 }
 
-func (c *Chain) coefficient(h float64) float64 {
-	switch c.kind {
-	case twoWay, twoWayInBranch:
-		return c.two.RelativeCoefficient(h)
-	case independent, independentInBranch:
-		return c.indep.RelativeCoefficient(h)
-	}
-	return math.NaN()
-}
-
 // flow is the flow at a relative travel.
 func (c *Chain) flow(h float64, dp units.Pressure) units.Flow {
+	_, q := c.coefficientAndFlow(h, dp)
+	return q
+}
+
+func (c *Chain) coefficientAndFlow(h float64, dp units.Pressure) (float64, units.Flow) {
 	switch c.kind {
 	case twoWay:
-		return c.two.Flow(h, dp)
+		return c.two.CoefficientAndFlow(h, dp)
 	case independent:
-		return c.indep.Flow(h, dp)
+		return c.indep.CoefficientAndFlow(h, dp)
 	case twoWayInBranch:
-		k := c.open * c.two.RelativeCoefficient(h)
-		return units.Flow(inSeries(k, float64(c.rest), float64(dp)))
+		phi := c.two.RelativeCoefficient(h)
+		return phi, units.Flow(inSeries(c.open*phi, float64(c.rest), float64(dp)))
 	case independentInBranch:
-		return c.indep.Flow(h, valvePressure(c.indep, c.rest, h, dp))
+		return c.indep.CoefficientAndFlow(h, valvePressure(c.indep, c.rest, h, dp))
 	}
-	return units.Flow(math.NaN())
+	return math.NaN(), units.Flow(math.NaN())
 }
 
 // inSeries is the flow through a conductance k and a resistance in series: that

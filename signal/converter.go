@@ -32,7 +32,7 @@ const mostBits = 24
 
 // NewConverter checks the configuration.
 func NewConverter(cfg ConverterConfig) (Converter, error) {
-	l := check.List{Package: "signal"}
+	l := check.List{Package: packageName}
 	l.Require(cfg.Bits >= 1 && cfg.Bits <= mostBits, "Bits", cfg.Bits, fmt.Sprintf("1 … %d", mostBits))
 	l.Require(!cfg.FullScale.IsZero(), "FullScale", "none", "a range")
 	if err := l.Err(); err != nil {
@@ -96,7 +96,7 @@ type Resolution struct {
 // Resolution returns what the converter makes of a range, which must be of the
 // converter's kind.
 func (c Converter) Resolution(r Range) (Resolution, error) {
-	l := check.List{Package: "signal"}
+	l := check.List{Package: packageName}
 	if !l.Require(r.kind == c.kind && c.kind != KindNone, "Resolution", fmt.Sprintf("%q", r),
 		"a range of the converter's kind, "+c.kind.String()) {
 		return Resolution{}, l.Err()

@@ -76,7 +76,7 @@ const (
 // zero is a live zero; use [Range.Within] for a window on a wider signal. 5–10 V is
 // always [Range5To10V].
 func NewRange(at0, at1 Signal) (Range, error) {
-	l := check.List{Package: "signal"}
+	l := check.List{Package: packageName}
 	checkEnd(&l, "Range.At0", at0)
 	checkEnd(&l, "Range.At1", at1)
 	if l.Err() == nil {
@@ -125,7 +125,7 @@ func reciprocal(span float64) float64 {
 // signal outside the window but within wide is then in range, with demand 0 or 1.
 // The window must lie within the span of wide.
 func (r Range) Within(wide Range) (Range, error) {
-	l := check.List{Package: "signal"}
+	l := check.List{Package: packageName}
 	if l.Require(r.kind != KindNone && r.kind == wide.kind, "Within", wide, "a range of the same kind as "+r.String()) {
 		l.Require(r.lowest() >= wide.lowest() && r.highest() <= wide.highest(), "Within", wide,
 			"a range that holds "+r.String())

@@ -27,7 +27,7 @@ const leastStage = 0.01
 // overlap; a falling stage must be back at 0 where a rising one begins, for
 // otherwise the two would work against each other.
 func NewSequence(cfg SequenceConfig) (Sequence, error) {
-	l := check.List{Package: "signal"}
+	l := check.List{Package: packageName}
 	l.Require(len(cfg.Stages) > 0, "Stages", len(cfg.Stages), "at least one stage")
 	s := Sequence{make([]Stage, len(cfg.Stages))}
 	for i, stage := range cfg.Stages {

@@ -24,7 +24,7 @@ type Shunt struct{ ohms float64 }
 
 // NewShunt checks the configuration.
 func NewShunt(cfg ShuntConfig) (Shunt, error) {
-	l := check.List{Package: "signal"}
+	l := check.List{Package: packageName}
 	check.Positive(&l, "Resistor", cfg.Resistor)
 	l.Require(cfg.Input >= 0, "Input", cfg.Input, "a resistance above zero, or zero for an ideal input")
 	if err := l.Err(); err != nil {
@@ -64,7 +64,7 @@ func (s Shunt) Convert(current Signal) Signal {
 // r. An input set to 2–10 V behind a shunt loaded to 497.5 Ω reads about 0.5 % low
 // instead; compare the two to see the error.
 func (s Shunt) ConvertRange(r Range) (Range, error) {
-	l := check.List{Package: "signal"}
+	l := check.List{Package: packageName}
 	if !l.Require(r.kind == KindCurrent, "ConvertRange", fmt.Sprintf("%q", r), "a range in milliamps") {
 		return Range{}, l.Err()
 	}

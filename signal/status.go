@@ -1,5 +1,7 @@
 package signal
 
+import "github.com/indexrun/indexrun/internal/words"
+
 // Status says what a [Range] makes of a signal. It is a fact of the field, not
 // an error of the program. The zero Status is NoSignal, so that the zero
 // [Reading] is the reading of the zero [Signal].
@@ -26,27 +28,27 @@ const (
 	WrongKind
 )
 
-var statusWords = []string{
+var statusWords = words.List{Package: packageName, Field: "status", Words: []string{
 	NoSignal:   "no-signal",
 	InRange:    "in-range",
 	UnderRange: "under-range",
 	OverRange:  "over-range",
 	Failed:     "failed",
 	WrongKind:  "wrong-kind",
-}
+}}
 
 // Valid reports whether the demand may be followed: InRange, UnderRange or
 // OverRange.
 func (s Status) Valid() bool { return s >= InRange && s <= OverRange }
 
 // String returns a word such as "in-range".
-func (s Status) String() string { return word(statusWords, s) }
+func (s Status) String() string { return statusWords.Text(uint8(s)) }
 
 // MarshalText returns the word of [Status.String]; an undeclared Status is an
 // error.
-func (s Status) MarshalText() ([]byte, error) { return marshalWord("status", statusWords, s) }
+func (s Status) MarshalText() ([]byte, error) { return statusWords.Marshal(uint8(s)) }
 
 // UnmarshalText reads the word of [Status.String].
 func (s *Status) UnmarshalText(text []byte) error {
-	return unmarshalWord("status", statusWords, text, s)
+	return words.Into(&statusWords, text, s)
 }

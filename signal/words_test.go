@@ -26,9 +26,9 @@ func TestStatusWords(t *testing.T) {
 	}
 	_, err := (signal.WrongKind + 1).MarshalText()
 	require.ErrorIs(t, err, units.ErrInvalid)
-	assert.Equal(t, "undeclared 6", (signal.WrongKind + 1).String())
+	assert.Equal(t, "unknown 6", (signal.WrongKind + 1).String())
 	got := signal.Failed
-	require.ErrorIs(t, got.UnmarshalText([]byte("Failed")), units.ErrInvalid)
+	require.ErrorIs(t, got.UnmarshalText([]byte("broken")), units.ErrInvalid)
 	assert.Equal(t, signal.Failed, got)
 }
 

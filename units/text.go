@@ -116,24 +116,23 @@ func (t *table) appendSI(b []byte, si float64) ([]byte, error) {
 // parse reads a number with a unit and returns its SI value.
 func (t *table) parse(text string) (float64, error) {
 	number, symbol := splitNumber(strings.TrimSpace(text))
-	quoted := strconv.Quote(text)
 	if strings.HasPrefix(symbol, ",") {
-		return 0, t.fault(quoted, "a decimal point and no thousands separators: the comma is ambiguous, write "+t.example())
+		return 0, t.refuse(text, "a decimal point and no thousands separators: the comma is ambiguous, write "+t.example())
 	}
 	x, err := strconv.ParseFloat(number, 64)
 	if err != nil || math.IsInf(x, 0) {
-		return 0, t.fault(quoted, "a finite number and a unit, such as "+t.example())
+		return 0, t.refuse(text, "a finite number and a unit, such as "+t.example())
 	}
 	d := t.find(symbol)
 	if d == nil {
-		return 0, t.fault(quoted, t.unitRule(symbol))
+		return 0, t.refuse(text, t.unitRule(symbol))
 	}
 	si := d.si(x)
 	switch {
 	case math.IsInf(si, 0):
-		return 0, t.fault(quoted, "a number within the range of float64")
+		return 0, t.refuse(text, "a number within the range of float64")
 	case t.absolute && si < 0:
-		return 0, t.fault(quoted, "nothing below absolute zero or vacuum")
+		return 0, t.refuse(text, "nothing below absolute zero or vacuum")
 	}
 	return si, nil
 }
@@ -160,6 +159,8 @@ func (t *table) symbols() string {
 }
 
 func (t *table) example() string { return join("1.5", t.usualUnit().symbol) }
+
+func (t *table) refuse(text, want string) error { return t.fault(strconv.Quote(text), want) }
 
 func (t *table) fault(value, want string) error {
 	return &FieldError{Package: "units", Field: t.name, Value: value, Want: want}

@@ -62,7 +62,7 @@ func authority(own units.Pressure, b Branch) Authority {
 }
 
 func (b Branch) check() error {
-	l := check.List{Package: "valve"}
+	l := check.List{Package: packageName}
 	check.Positive(&l, "Branch.Flow", b.Flow)
 	check.NotNegative(&l, "Branch.Drop", b.Drop)
 	check.NotNegative(&l, "Branch.Available", b.Available)

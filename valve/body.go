@@ -133,7 +133,7 @@ func (c *bodyConfig) checkTravel(l *check.List) {
 // checkedDensity accepts any liquid that a heating or cooling plant holds; 0
 // stands for the reference.
 func checkedDensity(rho units.Density) error {
-	l := check.List{Package: "valve"}
+	l := check.List{Package: packageName}
 	if rho != 0 {
 		check.Within(&l, "Density", rho, 500, 2000)
 	}
@@ -152,6 +152,12 @@ func (b *body) at(h float64) float64 {
 		return b.law.At(h)
 	}
 	return b.ends(h)
+}
+
+// onLine is at on a straight curve between its ends, small enough to be put in
+// line.
+func (b *body) onLine(h float64) (phi float64, ok bool) {
+	return b.floor + float64(b.k*h), b.shape == straight && h >= b.closing && h < 1
 }
 
 // ends is at outside the law's own range.

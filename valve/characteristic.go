@@ -101,7 +101,7 @@ func (c *Characteristic) UnmarshalText(text []byte) error {
 		return relabel(err)
 	}
 	if law.Kind() == curve.ZeroBased {
-		return &units.FieldError{Package: "valve", Field: "Curve", Value: strconv.Quote(string(text)),
+		return &units.FieldError{Package: packageName, Field: "Curve", Value: strconv.Quote(string(text)),
 			Want: "a valve's characteristic; zero-based equal percentage is the shaping of an actuator"}
 	}
 	c.law = law
@@ -114,5 +114,5 @@ func relabel(err error) error {
 	if !errors.As(err, &fault) {
 		return err
 	}
-	return &units.FieldError{Package: "valve", Field: "Curve", Value: fault.Value, Want: fault.Want}
+	return &units.FieldError{Package: packageName, Field: "Curve", Value: fault.Value, Want: fault.Want}
 }

@@ -61,7 +61,7 @@ type Installed struct {
 // of LeastAuthority … 1; take [Authority.Open], since it counts from the fully
 // open flow.
 func (v TwoWay) Installed(authority float64) (Installed, error) {
-	l := check.List{Package: "valve"}
+	l := check.List{Package: packageName}
 	check.Within(&l, "Authority", authority, LeastAuthority, 1)
 	if err := l.Err(); err != nil {
 		return Installed{}, err

@@ -1,6 +1,7 @@
 package valve
 
 import (
+	"github.com/indexrun/indexrun/internal/words"
 	"github.com/indexrun/indexrun/units"
 )
 
@@ -19,19 +20,19 @@ const (
 	LeakageClassVI
 )
 
-var leakageWords = words{"I", "II", "III", "IV", "V", "VI"}
+var leakageWords = words.List{Package: packageName, Field: "LeakageClass", Words: []string{"I", "II", "III", "IV", "V", "VI"}}
 
 // String returns the number of the class, such as "IV".
-func (c LeakageClass) String() string { return leakageWords.text(uint8(c)) }
+func (c LeakageClass) String() string { return leakageWords.Text(uint8(c)) }
 
 // MarshalText returns the number of the class.
 func (c LeakageClass) MarshalText() ([]byte, error) {
-	return leakageWords.marshal("LeakageClass", uint8(c))
+	return leakageWords.Marshal(uint8(c))
 }
 
 // UnmarshalText reads the number of a class.
 func (c *LeakageClass) UnmarshalText(text []byte) error {
-	return leakageWords.unmarshal("LeakageClass", text, (*uint8)(c))
+	return words.Into(&leakageWords, text, c)
 }
 
 // Share returns the greatest leakage with liquid as a share of the rated
@@ -47,7 +48,7 @@ func (c LeakageClass) Share() (units.Ratio, error) {
 	case LeakageClassIV:
 		return 0.01 * units.Percent, nil
 	}
-	return 0, &units.FieldError{Package: "valve", Field: "LeakageClass", Value: c.String(), Want: c.whyNoShare()}
+	return 0, &units.FieldError{Package: packageName, Field: "LeakageClass", Value: c.String(), Want: c.whyNoShare()}
 }
 
 func (c LeakageClass) whyNoShare() string {

@@ -97,7 +97,7 @@ func (v PressureIndependent) WithMark(mark float64) (PressureIndependent, error)
 		if len(table) > 0 {
 			want = fmt.Sprintf("a mark of %v … %v", table.first().Mark, table.last().Mark)
 		}
-		return PressureIndependent{}, &units.FieldError{Package: "valve", Field: "Mark", Value: fmt.Sprint(mark), Want: want}
+		return PressureIndependent{}, &units.FieldError{Package: packageName, Field: "Mark", Value: fmt.Sprint(mark), Want: want}
 	}
 	return m.sheet.at(row, m.density), nil
 }
@@ -117,7 +117,7 @@ func (v PressureIndependent) WithMinPressure(dp units.Pressure) (PressureIndepen
 // density in it: the regulator holds its pressures, so that every flow changes
 // by √(ρ0/ρ).
 func (v PressureIndependent) WithDensity(rho units.Density) (PressureIndependent, error) {
-	l := check.List{Package: "valve"}
+	l := check.List{Package: packageName}
 	l.Add(checkedDensity(rho))
 	l.Require(v.model != nil, "PressureIndependent", "the zero value", "a valve made by NewPressureIndependent")
 	if err := l.Err(); err != nil {

@@ -177,14 +177,27 @@ func (v PressureIndependent) TravelFor(phi float64) float64 {
 // Flow returns q at relative travel h and pressure difference dp across the
 // valve, by the law in the comment of the type.
 func (v PressureIndependent) Flow(h float64, dp units.Pressure) units.Flow {
+	_, q := v.CoefficientAndFlow(h, dp)
+	return q
+}
+
+// CoefficientAndFlow returns what RelativeCoefficient and Flow do, in the time of
+// one of them.
+func (v PressureIndependent) CoefficientAndFlow(h float64, dp units.Pressure) (float64, units.Flow) {
 	m := v.get()
-	phi := m.relative(h)
+	phi, ok := m.onLine(h)
+	if phi *= m.scale; !ok || h >= m.limit {
+		phi = m.relative(h)
+	}
 	q := phi * m.flow
 	onset := m.onset(phi)
-	if over := float64(dp) - onset; over >= 0 {
-		return units.Flow(q + float64(q*float64(m.drift*over)))
+	switch over := float64(dp) - onset; {
+	case over >= 0:
+		return phi, units.Flow(q + float64(q*float64(m.drift*over)))
+	case dp >= sqrtlaw.Floor:
+		return phi, units.Flow(q * math.Sqrt(float64(dp)/onset))
 	}
-	return units.Flow(sqrtlaw.Flow(q/math.Sqrt(onset), float64(dp)))
+	return phi, units.Flow(sqrtlaw.Flow(q/math.Sqrt(onset), float64(dp)))
 }
 
 // GreatestFlow returns the flow of the open valve at dp.

@@ -1,5 +1,7 @@
 package valve
 
+import "github.com/indexrun/indexrun/internal/words"
+
 // Problem is why a candidate does not suit a duty, the worst one if there are
 // several; greater is worse.
 type Problem uint8
@@ -25,15 +27,15 @@ const (
 	FlowAboveSettings
 )
 
-var problemWords = words{"none", "authority-too-low", "pressure-too-low", "rating-exceeded", "flow-below-settings", "flow-above-settings"}
+var problemWords = words.List{Package: packageName, Field: "Problem", Words: []string{"none", "authority-too-low", "pressure-too-low", "rating-exceeded", "flow-below-settings", "flow-above-settings"}}
 
 // String returns the word of p, such as "pressure-too-low".
-func (p Problem) String() string { return problemWords.text(uint8(p)) }
+func (p Problem) String() string { return problemWords.Text(uint8(p)) }
 
 // MarshalText returns the word of p.
-func (p Problem) MarshalText() ([]byte, error) { return problemWords.marshal("Problem", uint8(p)) }
+func (p Problem) MarshalText() ([]byte, error) { return problemWords.Marshal(uint8(p)) }
 
 // UnmarshalText reads the word of a problem.
 func (p *Problem) UnmarshalText(text []byte) error {
-	return problemWords.unmarshal("Problem", text, (*uint8)(p))
+	return words.Into(&problemWords, text, p)
 }

@@ -26,7 +26,7 @@ const slopeTolerance = 2
 // 60534-2-4, from memory). Points rise strictly in both columns and end at (1,
 // 1); the result is 1 if not even the last two follow the law.
 func MeasuredRangeability(law Characteristic, measured []Point) (float64, error) {
-	l := check.List{Package: "valve"}
+	l := check.List{Package: packageName}
 	l.Add(law.Err())
 	checkMeasured(&l, measured)
 	if err := l.Err(); err != nil {

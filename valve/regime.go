@@ -1,5 +1,7 @@
 package valve
 
+import "github.com/indexrun/indexrun/internal/words"
+
 // Regime says what the regulator of a pressure-independent valve is doing.
 type Regime uint8
 
@@ -19,15 +21,15 @@ const (
 	Reversed
 )
 
-var regimeWords = words{"unknown", "regulated", "starved", "above-limit", "reversed"}
+var regimeWords = words.List{Package: packageName, Field: "Regime", Words: []string{"unknown", "regulated", "starved", "above-limit", "reversed"}}
 
 // String returns the word of r, such as "regulated".
-func (r Regime) String() string { return regimeWords.text(uint8(r)) }
+func (r Regime) String() string { return regimeWords.Text(uint8(r)) }
 
 // MarshalText returns the word of r.
-func (r Regime) MarshalText() ([]byte, error) { return regimeWords.marshal("Regime", uint8(r)) }
+func (r Regime) MarshalText() ([]byte, error) { return regimeWords.Marshal(uint8(r)) }
 
 // UnmarshalText reads the word of a regime.
 func (r *Regime) UnmarshalText(text []byte) error {
-	return regimeWords.unmarshal("Regime", text, (*uint8)(r))
+	return words.Into(&regimeWords, text, r)
 }

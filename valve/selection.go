@@ -88,7 +88,7 @@ func rank(ranked []Verdict, v *Verdict, keep int) []Verdict {
 }
 
 func (d *Duty) check(candidates []Candidate) error {
-	l := check.List{Package: "valve"}
+	l := check.List{Package: packageName}
 	l.Add(d.Branch.check())
 	l.Require(d.Authority >= 0 && d.Authority < 1, "Duty.Authority", d.Authority, "0 or more and less than 1")
 	check.NotNegative(&l, "Duty.Shut", d.Shut)

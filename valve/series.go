@@ -1,6 +1,7 @@
 package valve
 
 import (
+	"github.com/indexrun/indexrun/internal/words"
 	"math"
 
 	"github.com/indexrun/indexrun/units"
@@ -17,17 +18,17 @@ const (
 	R10
 )
 
-var seriesWords = words{"R5", "R10"}
+var seriesWords = words.List{Package: packageName, Field: "Series", Words: []string{"R5", "R10"}}
 
 // String returns "R5" or "R10".
-func (s Series) String() string { return seriesWords.text(uint8(s)) }
+func (s Series) String() string { return seriesWords.Text(uint8(s)) }
 
 // MarshalText returns "R5" or "R10".
-func (s Series) MarshalText() ([]byte, error) { return seriesWords.marshal("Series", uint8(s)) }
+func (s Series) MarshalText() ([]byte, error) { return seriesWords.Marshal(uint8(s)) }
 
 // UnmarshalText reads "R5" or "R10".
 func (s *Series) UnmarshalText(text []byte) error {
-	return seriesWords.unmarshal("Series", text, (*uint8)(s))
+	return words.Into(&seriesWords, text, s)
 }
 
 // hundredths are the preferred numbers of a decade of R10 in hundredths (ISO

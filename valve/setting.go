@@ -1,6 +1,9 @@
 package valve
 
-import "github.com/indexrun/indexrun/units"
+import (
+	"github.com/indexrun/indexrun/internal/words"
+	"github.com/indexrun/indexrun/units"
+)
 
 // Setting is one row of the settings table of a pressure-independent valve.
 type Setting struct {
@@ -23,17 +26,17 @@ const (
 	LiftLimiting
 )
 
-var settingWords = words{"area-limiting", "lift-limiting"}
+var settingWords = words.List{Package: packageName, Field: "SettingKind", Words: []string{"area-limiting", "lift-limiting"}}
 
 // String returns the word of k, such as "area-limiting".
-func (k SettingKind) String() string { return settingWords.text(uint8(k)) }
+func (k SettingKind) String() string { return settingWords.Text(uint8(k)) }
 
 // MarshalText returns the word of k.
 func (k SettingKind) MarshalText() ([]byte, error) {
-	return settingWords.marshal("SettingKind", uint8(k))
+	return settingWords.Marshal(uint8(k))
 }
 
 // UnmarshalText reads the word of a kind.
 func (k *SettingKind) UnmarshalText(text []byte) error {
-	return settingWords.unmarshal("SettingKind", text, (*uint8)(k))
+	return words.Into(&settingWords, text, k)
 }

@@ -18,7 +18,7 @@ type sheet struct {
 
 func newSheet(cfg PressureIndependentConfig) (*sheet, error) {
 	cfg.Settings = slices.Clone(cfg.Settings)
-	l := check.List{Package: "valve"}
+	l := check.List{Package: packageName}
 	sh := &sheet{config: cfg, whole: newBody(&l, cfg.body())}
 	sh.check(&l)
 	if err := l.Err(); err != nil {

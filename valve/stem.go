@@ -1,5 +1,7 @@
 package valve
 
+import "github.com/indexrun/indexrun/internal/words"
+
 // Stem says how the closing element is moved.
 type Stem uint8
 
@@ -12,15 +14,15 @@ const (
 	Rotary
 )
 
-var stemWords = words{"push-to-close", "push-to-open", "rotary"}
+var stemWords = words.List{Package: packageName, Field: "Stem", Words: []string{"push-to-close", "push-to-open", "rotary"}}
 
 // String returns the word of s, such as "push-to-close".
-func (s Stem) String() string { return stemWords.text(uint8(s)) }
+func (s Stem) String() string { return stemWords.Text(uint8(s)) }
 
 // MarshalText returns the word of s.
-func (s Stem) MarshalText() ([]byte, error) { return stemWords.marshal("Stem", uint8(s)) }
+func (s Stem) MarshalText() ([]byte, error) { return stemWords.Marshal(uint8(s)) }
 
 // UnmarshalText reads the word of a stem.
 func (s *Stem) UnmarshalText(text []byte) error {
-	return stemWords.unmarshal("Stem", text, (*uint8)(s))
+	return words.Into(&stemWords, text, s)
 }

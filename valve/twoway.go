@@ -51,7 +51,7 @@ var noTwoWay = twoWay{k: math.NaN(), body: body{closing: math.Inf(1), leakage: m
 
 // NewTwoWay makes a valve from its description, or reports every fault of it.
 func NewTwoWay(cfg TwoWayConfig) (TwoWay, error) {
-	l := check.List{Package: "valve"}
+	l := check.List{Package: packageName}
 	check.Positive(&l, "Kvs", cfg.Kvs)
 	m := twoWay{body: newBody(&l, cfg.body()), config: cfg}
 	if err := l.Err(); err != nil {
@@ -138,11 +138,19 @@ func (v TwoWay) RelativeCoefficient(h float64) float64 { return v.get().at(h) }
 // leakage and less, 1 for 1 and more.
 func (v TwoWay) TravelFor(phi float64) float64 { return v.get().inverse(phi) }
 
-// Flow returns q at relative travel h and pressure difference dp. Below 1 Pa
-// the law is laminar, so that it has a slope at zero.
+// Flow returns q at relative travel h and pressure difference dp. Below 1 Pa the
+// law is laminar, so that it has a slope at zero.
 func (v TwoWay) Flow(h float64, dp units.Pressure) units.Flow {
+	_, q := v.CoefficientAndFlow(h, dp)
+	return q
+}
+
+// CoefficientAndFlow returns what RelativeCoefficient and Flow do, in the time of
+// one of them.
+func (v TwoWay) CoefficientAndFlow(h float64, dp units.Pressure) (float64, units.Flow) {
 	m := v.get()
-	return units.Flow(sqrtlaw.Flow(m.k*m.at(h), float64(dp)))
+	phi := m.at(h)
+	return phi, units.Flow(sqrtlaw.Flow(m.k*phi, float64(dp)))
 }
 
 // GreatestFlow returns the flow of the open valve at dp.

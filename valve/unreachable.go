@@ -7,6 +7,8 @@ import (
 	"github.com/indexrun/indexrun/units"
 )
 
+const packageName = "valve"
+
 // ErrUnreachable is what an [UnreachableError] unwraps to: a flow that the
 // valve cannot give as it is, at that pressure.
 var ErrUnreachable = errors.New("flow cannot be reached")

@@ -31,7 +31,7 @@ func cellInto(target func(*draft) encoding.TextUnmarshaler) func(*draft, string)
 }
 
 func cellText(target func(*draft) *string) func(*draft, string) error {
-	return func(d *draft, cell string) error { *target(d) = cell; return nil }
+	return func(d *draft, cell string) error { *target(d) = strings.Clone(cell); return nil }
 }
 
 // columns of a schedule file. Their order is free, and so are columns of other
@@ -76,7 +76,7 @@ var columns = []column{
 // All problems of the file are reported at once as [FileErrors], and no rows
 // are returned then; an error of r itself is returned as it is.
 func ReadCSV(r io.Reader) ([]Row, error) {
-	f := csvFile{csv: csv.NewReader(skipMark(r)), tags: map[string]int{}}
+	f := csvFile{csv: csv.NewReader(skipMark(r)), place: map[string]int{}, tags: map[string]int{}}
 	f.csv.FieldsPerRecord = -1
 	f.csv.ReuseRecord = true
 	f.csv.TrimLeadingSpace = true
@@ -106,7 +106,8 @@ func skipMark(r io.Reader) io.Reader {
 // csvFile is a schedule file while it is being read.
 type csvFile struct {
 	csv    *csv.Reader
-	header []*column // nil for remarks
+	header []*column      // nil for remarks
+	place  map[string]int // the cell of each column
 	tags   map[string]int
 	rows   []Row
 	faults FileErrors
@@ -143,7 +144,11 @@ func (f *csvFile) readHeader() error {
 	}
 	seen := map[string]bool{}
 	for i, name := range names {
-		f.header = append(f.header, f.headerColumn(i, name, seen))
+		c := f.headerColumn(i, name, seen)
+		f.header = append(f.header, c)
+		if c != nil {
+			f.place[c.name] = i
+		}
 	}
 	for _, c := range columns {
 		if c.required && !seen[c.name] {
@@ -224,29 +229,27 @@ func (f *csvFile) readRow(cells []string) {
 		f.faults.add(f.at(0), "line", strconv.Itoa(len(cells))+" cells", strconv.Itoa(len(f.header))+" cells, as many as the header has")
 		return
 	}
-	where := map[string]int{}
 	for i, cell := range cells {
 		c := f.header[i]
 		cell = strings.TrimSpace(cell)
 		if c == nil || cell == "" {
 			continue
 		}
-		where[c.name] = i
 		if !utf8.ValidString(cell) {
 			f.faults.add(f.at(i), c.name, strconv.Quote(cell), "text in UTF-8")
-		} else if err := c.read(&d, strings.Clone(cell)); err != nil {
+		} else if err := c.read(&d, cell); err != nil {
 			f.faults.addErr(f.at(i), c.name, strconv.Quote(cell), err)
 		}
 	}
-	f.finish(&d, where, len(f.faults) == before)
+	f.finish(&d, cells, len(f.faults) == before)
 }
 
 // finish applies the differences and the rules that span cells.
-func (f *csvFile) finish(d *draft, where map[string]int, clean bool) {
-	f.difference(&d.Duty, d.difference, "", where)
-	f.difference(&d.SecondDuty, d.secondDifference, "second ", where)
+func (f *csvFile) finish(d *draft, cells []string, clean bool) {
+	f.difference(&d.Duty, d.difference, "difference", cells)
+	f.difference(&d.SecondDuty, d.secondDifference, "second difference", cells)
 	if first, twice := f.tags[d.Tag]; twice && d.Tag != "" {
-		f.faults.add(f.at(where["tag"]), "tag", strconv.Quote(d.Tag), "a tag of its own: line "+strconv.Itoa(first)+" has this one")
+		f.faults.add(f.at(f.place["tag"]), "tag", strconv.Quote(d.Tag), "a tag of its own: line "+strconv.Itoa(first)+" has this one")
 	} else {
 		f.tags[d.Tag] = d.Line
 	}
@@ -254,35 +257,35 @@ func (f *csvFile) finish(d *draft, where map[string]int, clean bool) {
 		return
 	}
 	if err := d.Validate(); err != nil {
-		f.addRowErr(err, where)
+		f.addRowErr(err)
 		return
 	}
 	f.rows = append(f.rows, d.Row)
 }
 
 // addRowErr places the faults of a whole row at the cells that they name.
-func (f *csvFile) addRowErr(err error, where map[string]int) {
+func (f *csvFile) addRowErr(err error) {
 	for _, one := range flatten(err) {
 		var fault *units.FieldError
 		if !errors.As(one, &fault) {
 			f.faults.addErr(f.at(0), "row", "the row", one)
 			continue
 		}
-		f.faults.add(f.at(where[fault.Field]), fault.Field, fault.Value, fault.Want)
+		f.faults.add(f.at(f.place[fault.Field]), fault.Field, fault.Value, fault.Want)
 	}
 }
 
 // difference turns a temperature difference into a return temperature.
-func (f *csvFile) difference(duty *Duty, difference units.TemperatureDifference, prefix string, where map[string]int) {
-	at, given := where[prefix+"difference"]
-	if !given {
+func (f *csvFile) difference(duty *Duty, difference units.TemperatureDifference, name string, cells []string) {
+	at, known := f.place[name]
+	if !known || strings.TrimSpace(cells[at]) == "" {
 		return
 	}
 	switch {
 	case !duty.Return.IsZero():
-		f.faults.add(f.at(at), prefix+"difference", difference.String(), "either the return temperature or the difference, not both")
+		f.faults.add(f.at(at), name, difference.String(), "either the return temperature or the difference, not both")
 	case !(difference > 0):
-		f.faults.add(f.at(at), prefix+"difference", difference.String(), "a difference above zero")
+		f.faults.add(f.at(at), name, difference.String(), "a difference above zero")
 	case !duty.Supply.IsZero():
 		duty.Return = returnFor(duty.Supply, difference)
 	}

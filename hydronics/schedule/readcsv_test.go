@@ -74,7 +74,7 @@ func TestReadCSVReportsEveryProblem(t *testing.T) {
 		}},
 		"rules of a row": {header + "A,-1 kW,6 °C,6 °C,,,0-10 V\n", []string{
 			"2:3: duty: got -1 kW, want a finite value above zero", "2:15: return: got 6 °C, want a temperature that differs",
-			"2:1: available pressure: got nothing, want the pressure over the branch",
+			"2:21: available pressure: got nothing, want the pressure over the branch",
 		}},
 		"no tag":          {header + ",1 kW,6 °C,12 °C,60 kPa,,0-10 V\n", []string{`2:1: tag: got "", want a unique name`}},
 		"ragged line":     {header + "A,1 kW\n", []string{"2:1: line: got 2 cells, want 7 cells"}},

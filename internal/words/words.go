@@ -17,19 +17,18 @@ type List struct {
 	Words   []string
 }
 
-// Text returns the word of a constant, or the number of one that does not
-// exist.
+// Text returns the word of a constant, "unknown 7" for one that does not exist.
 func (l *List) Text(i uint8) string {
 	if int(i) < len(l.Words) {
 		return l.Words[i]
 	}
-	return strconv.Itoa(int(i))
+	return "unknown " + strconv.Itoa(int(i))
 }
 
 // Marshal is Text for constants that exist.
 func (l *List) Marshal(i uint8) ([]byte, error) {
 	if int(i) >= len(l.Words) {
-		return nil, l.fault(strconv.Itoa(int(i)))
+		return nil, l.fault(l.Text(i))
 	}
 	return []byte(l.Words[i]), nil
 }
@@ -37,8 +36,8 @@ func (l *List) Marshal(i uint8) ([]byte, error) {
 // Parse returns the constant of a word; case does not matter, and spaces may
 // stand for hyphens.
 func (l *List) Parse(text []byte) (uint8, error) {
-	word := strings.ReplaceAll(strings.ToLower(strings.TrimSpace(string(text))), " ", "-")
-	i := slices.Index(l.Words, word)
+	word := strings.ReplaceAll(strings.TrimSpace(string(text)), " ", "-")
+	i := slices.IndexFunc(l.Words, func(w string) bool { return strings.EqualFold(w, word) })
 	if i < 0 {
 		return 0, l.fault(strconv.Quote(string(text)))
 	}

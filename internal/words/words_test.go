@@ -39,5 +39,5 @@ func TestUnknownWordsAreErrorsThatListTheKnown(t *testing.T) {
 	assert.Equal(t, colour(1), c, "left alone")
 	_, err = colours.Marshal(7)
 	require.ErrorIs(t, err, units.ErrInvalid)
-	assert.Equal(t, "7", colours.Text(7))
+	assert.Equal(t, "unknown 7", colours.Text(7))
 }

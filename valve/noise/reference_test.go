@@ -1,0 +1,71 @@
+package noise_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/indexrun/indexrun/internal/reference"
+	"github.com/indexrun/indexrun/units"
+	"github.com/indexrun/indexrun/valve/noise"
+	"github.com/indexrun/indexrun/valve/sizing"
+)
+
+// configOf reads the columns that both tables share. Viscosity does not enter.
+func configOf(row reference.Row) noise.Config {
+	density := units.Density(row.Float("rho_kg_m3"))
+	return noise.Config{
+		Case: sizing.Case{
+			Liquid: sizing.Liquid{
+				Density:        density,
+				VapourPressure: units.Absolute(units.Pressure(row.Float("pv_Pa"))),
+				Viscosity:      1 * units.SquareMillimetrePerSecond,
+			},
+			Inlet:  units.Absolute(units.Pressure(row.Float("p1_Pa"))),
+			Outlet: units.Absolute(units.Pressure(row.Float("p2_Pa"))),
+			Valve:  sizing.Valve{Diameter: units.Length(row.Float("d_m")), FL: row.Float("FL"), Fd: row.Float("Fd")},
+		},
+		Kv:          units.FlowCoefficient(row.Float("Kv")) * units.Kv,
+		Flow:        units.Flow(row.Float("m_kg_s") / float64(density)),
+		LiquidSound: units.Velocity(row.Float("c_m_s")),
+		Pipe: noise.Pipe{
+			InsideDiameter: units.Length(row.Float("Di_m")),
+			Wall:           units.Length(row.Float("t_pipe_m")),
+			Density:        units.Density(row.Float("rho_pipe_kg_m3")),
+			Sound:          units.Velocity(row.Float("c_pipe_m_s")),
+		},
+		Air: noise.Air{
+			Density: units.Density(row.Float("rho_air_kg_m3")),
+			Sound:   units.Velocity(row.Float("c_air_m_s")),
+		},
+	}
+}
+
+func compare(t *testing.T, row reference.Row, cfg noise.Config) float64 {
+	t.Helper()
+	got, err := noise.Predict(cfg)
+	require.NoError(t, err, row)
+	assert.Equal(t, row.Bool("cavitating"), got.Regime == noise.Cavitating, row)
+	assert.InDelta(t, row.Float("Lp_dBA"), got.Level, 1e-9, row)
+	return got.Level - row.Float("Lp_dBA")
+}
+
+func TestLevelIsTheReferences(t *testing.T) {
+	worst := 0.0
+	for row := range reference.Must(t, "noise").Rows() {
+		cfg := configOf(row)
+		cfg.Case.Valve.XFz = row.Float("xFz")
+		cfg.EfficiencyExponent = row.Float("An")
+		worst = max(worst, compare(t, row, cfg), -compare(t, row, cfg))
+	}
+	t.Logf("worst difference %.2g dB", worst)
+}
+
+func TestLevelWithEstimatedOnsetIsTheReferences(t *testing.T) {
+	worst := 0.0
+	for row := range reference.Must(t, "noise_estimated_xfz").Rows() {
+		worst = max(worst, compare(t, row, configOf(row)), -compare(t, row, configOf(row)))
+	}
+	t.Logf("worst difference %.2g dB", worst)
+}
