@@ -57,6 +57,7 @@ type DesignFlow struct {
 	Flow         units.Flow    // at the density of the return, where control valves commonly stand
 	Density      units.Density // at the return temperature
 	SpecificHeat units.SpecificHeat
+	Liquid       fluid.State // at the return temperature
 }
 
 // DesignFlow returns the flow for the duty:
@@ -85,7 +86,7 @@ func (d Duty) DesignFlow() (DesignFlow, error) {
 	}
 	cp := (supply.SpecificHeat() + back.SpecificHeat()) / 2
 	m := MassFlowFor(d.Heat, cp, units.TemperatureDifference(math.Abs(float64(d.Supply.Sub(d.Return)))))
-	return DesignFlow{m, m.Flow(back.Density()), back.Density(), cp}, nil
+	return DesignFlow{m, m.Flow(back.Density()), back.Density(), cp, back}, nil
 }
 
 func (d Duty) validate() error {

@@ -2,7 +2,6 @@ package wiring
 
 import (
 	"fmt"
-	"math"
 
 	"github.com/indexrun/indexrun/internal/check"
 	"github.com/indexrun/indexrun/signal"
@@ -37,9 +36,9 @@ func (d Device) check(l *check.List, field string) {
 	l.Require(d.Signal.IsZero(), field+".Signal", d.Signal, "none, since Feed is "+d.Feed.String())
 }
 
-// conductance returns that of the input in siemens.
+// conductance returns that of the input in 1/Ω.
 func (d Device) conductance() float64 {
-	if d.Input == 0 || d.Feed == NoSignal || math.IsInf(float64(d.Input), 1) {
+	if d.Input == 0 || d.Feed == NoSignal {
 		return 0
 	}
 	return 1 / float64(d.Input)

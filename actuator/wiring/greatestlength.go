@@ -28,7 +28,9 @@ const (
 
 // GreatestLength returns how long the cable may be with the spacing of the devices kept
 // in proportion. It doubles the length from a millimetre until a limit is broken and then
-// halves the interval; every limit is met at the answer. Without a limit within
+// halves the interval; every limit is met at the answer, and one is broken just beyond it.
+// A signal whose two errors cancel over some stretch is not chased: what counts is the
+// first length found that breaks a limit. Without a limit within
 // 1000 km the length is infinite and By is Unbound. The error unwraps to [ErrUnreachable]
 // if a limit is broken already without any cable: by the output resistance of the
 // controller or a supply too low.
@@ -45,7 +47,9 @@ func GreatestLength(cfg Config, limit Limit) (Longest, error) {
 	}
 	whole := float64(cfg.length())
 	if whole == 0 {
-		return Longest{}, &units.FieldError{Package: packageName, Field: "Length", Value: cfg.length().String(), Want: "a cable of some length, to scale"}
+		return Longest{}, &units.FieldError{
+			Package: packageName, Field: "Length", Value: cfg.length().String(), Want: "a cable of some length, to scale",
+		}
 	}
 	good, bad := 0.0, shortest/whole
 	broken, err := limit.strain(cfg.scaled(bad))

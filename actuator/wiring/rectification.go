@@ -20,7 +20,8 @@ const (
 	// The zero value, since it is usual and the worse case for the signal.
 	HalfWave Rectification = iota
 	// FullWave draws a whole sine, or both its halves: a drive with a bridge rectifier or
-	// an isolating transformer, a heater, a synchronous motor. It has no mean.
+	// an isolating transformer, a heater, a synchronous motor. It is taken to draw the same in
+	// both half waves, so that it has no mean.
 	FullWave
 )
 

@@ -18,8 +18,8 @@ func (c Chain) WriteText(w io.Writer) error {
 		return err
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "Supply %v, %v at the %v; controller at the %v; common %v; cable %v, %v\n\n",
-		c.cfg.Supply.Voltage, c.cfg.Supply.Kind, c.cfg.SupplyEnd, c.cfg.ControllerEnd, c.cfg.Common,
+	fmt.Fprintf(&b, "Supply %v %v at the %s, controller at the %s, %v common, %v of %v\n\n",
+		c.cfg.Supply.Voltage, c.cfg.Supply.Kind, spaced(c.cfg.SupplyEnd), spaced(c.cfg.ControllerEnd), c.cfg.Common,
 		c.cfg.length(), c.cfg.Cable.Conductor)
 	t := texttable.New("device", ">at", ">supply", ">margin", ">current", ">sent", ">seen", ">offset", ">ripple p-p")
 	for _, d := range c.terminals {
@@ -42,6 +42,8 @@ func (t Terminals) cells() []string {
 	return append(cells, volts(sent, 3), volts(seen, 3), volts(t.Offset, 3), volts(t.Ripple, 3))
 }
 
+func spaced(e End) string { return strings.ReplaceAll(e.String(), "-", " ") }
+
 func volts(v units.Voltage, decimals int) string { return v.Fixed(units.Volt, decimals) }
 
 func milliamps(i units.Current) string { return i.Fixed(units.Milliampere, 0) }
@@ -55,21 +57,25 @@ func (c Chain) cautions() string {
 	if c.cfg.Supply.Kind == Direct {
 		return text
 	}
-	half, full := c.draws(HalfWave), c.draws(FullWave)
+	half, full := c.draws(HalfWave, NoSignal), c.draws(FullWave, OwnSignal) && c.cfg.Common == SharedCommon
 	if half {
 		text += cautionHalfWave
 	}
 	switch {
-	case full && half && c.cfg.Common == SharedCommon:
+	case full && half:
 		text += cautionMixed
-	case full && c.cfg.Common == SharedCommon:
+	case full:
 		text += cautionFullWave
 	}
 	return text
 }
 
-func (c Chain) draws(r Rectification) bool {
-	return slices.ContainsFunc(c.cfg.Devices, func(d Device) bool { return d.Load.Power > 0 && d.Load.Rectification == r })
+// draws reports whether there is such a load among the devices with a feed up to last:
+// NoSignal for all, OwnSignal for those with a signal.
+func (c Chain) draws(r Rectification, last Feed) bool {
+	return slices.ContainsFunc(c.cfg.Devices, func(d Device) bool {
+		return d.Load.Power > 0 && d.Load.Rectification == r && d.Feed <= last
+	})
 }
 
 // WriteText writes the figures of the loop and the caution.

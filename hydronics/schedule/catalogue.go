@@ -61,6 +61,13 @@ type ValveModel struct {
 	ProportionalBand units.Ratio           `json:"proportional-band,omitzero"`
 	MaxPressure      units.Pressure        `json:"max-pressure,omitzero"` // greatest pressure over the valve
 
+	// FL, Fd and XFz are those of IEC 60534-2-1 and -8-4 at rated travel. Zero:
+	// typical values of a contoured globe plug, or of a ball for rotary valves, and
+	// the standard's estimate of xFz.
+	FL  float64 `json:"fl,omitzero"`
+	Fd  float64 `json:"fd,omitzero"`
+	XFz float64 `json:"xfz,omitzero"`
+
 	SeatArea units.Area   `json:"seat-area,omitzero"`
 	Spring   units.Force  `json:"spring,omitzero"` // the valve's own spring
 	Friction units.Force  `json:"friction,omitzero"`
@@ -197,6 +204,12 @@ func (v *ValveModel) validate(l *check.List, path string, known func(string) boo
 		{"seat-area", float64(v.SeatArea)}, {"spring", float64(v.Spring)}, {"friction", float64(v.Friction)}, {"torque", float64(v.Torque)},
 	} {
 		check.NotNegative(l, path+"."+p.name, p.x)
+	}
+	for _, f := range []struct {
+		name string
+		x    float64
+	}{{"fl", v.FL}, {"fd", v.Fd}, {"xfz", v.XFz}} {
+		check.Within(l, path+"."+f.name, f.x, 0, 1)
 	}
 	_, err := v.build()
 	addUnder(l, path, err)

@@ -28,6 +28,7 @@
 //	response            equal-percentage (if empty) or linear
 //	output range        of the controller              output action       rising-opens (if empty) or rising-closes
 //	output low, high    its limits                     flow tolerance      ±10 % if empty
+//	noise limit         45 dB(A) at 1 m if empty
 //	at zero signal, at open wire, at power loss        any (if empty), open, closed or hold
 //
 // # The catalogue
@@ -55,6 +56,12 @@
 //     it; the action follows from what a rising output must do and from which end
 //     of the stem closes; the shaping is the one that brings valve and actuator
 //     together nearest to the response wanted;
+//   - thick liquids: a two-way valve's coefficient is lowered by the Reynolds
+//     factor of IEC 60534-2-1;
+//   - velocity in the connection, cavitation with the whole pressure over the
+//     throttled valve (IEC 60534-8-4's xFz, where the static pressure is given) and
+//     noise at design flow (IEC 60534-8-4) are compared with their limits, where the
+//     catalogue gives the bore of the connection;
 //   - failure positions: the actuator's choices are tried against the wishes by
 //     running its model.
 //

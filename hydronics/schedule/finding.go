@@ -45,6 +45,10 @@ const (
 	LimitedSignal
 	ChangeOverFlows
 	OutsideTolerance
+	FastConnection
+	ViscousFlow
+	Cavitation
+	Noise
 	Larger
 	lastFindingKind = Larger
 )
@@ -84,6 +88,10 @@ var findingTexts = [...]findingText{
 	LimitedSignal:      {"limited-signal", 0, "the controller's limits end the demand at {got}, the valve is fully open at {want}", "widen the limits of the output"},
 	ChangeOverFlows:    {"change-over-flows", 0, "the second duty needs {got}, the setting is for {want}", "let the controller limit its output in that season, or accept the larger flow"},
 	OutsideTolerance:   {"outside-tolerance", 0, "full signal is expected to give {got}, the design flow is {want}", "see the other warnings of this unit"},
+	FastConnection:     {"fast-connection", 20, "the liquid runs at {got} in the valve's connection, {want} is the most to aim at", "take a larger body"},
+	ViscousFlow:        {"viscous-flow", 10, "the liquid is thick: it lowers the valve's coefficient to {got} of that for water", "nothing, if the coefficient is taken into account as here; expect more of it in the cold"},
+	Cavitation:         {"cavitation", 120, "throttled, the valve reaches a pressure ratio xF of {got}, cavitation begins at {want}", "raise the static pressure, lower the pressure over the valve or take a trim with a higher xFz"},
+	Noise:              {"noise", 30, "the valve is expected to make {got} at 1 m, {want} is the limit", "lower the pressure over the valve or take a larger or quieter one"},
 	Larger:             {"larger", 1, "it is larger than needed", "nothing, if it must be taken"},
 }
 

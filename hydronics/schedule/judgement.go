@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"github.com/indexrun/indexrun/hydronics"
+	"github.com/indexrun/indexrun/hydronics/fluid"
 	"github.com/indexrun/indexrun/signal"
 	"github.com/indexrun/indexrun/units"
 	"github.com/indexrun/indexrun/valve"
@@ -28,6 +29,7 @@ type need struct {
 	row     *Row
 	flow    units.Flow
 	density units.Density
+	liquid  fluid.State
 	// lightness is the factor of every flow at given pressures against the
 	// reference density: √(ρ0/ρ).
 	lightness units.Flow
@@ -46,20 +48,32 @@ type valveFit struct {
 	mark  float64
 	flow  units.Flow // of the setting, with the unit's liquid
 	needs units.Pressure
+	// viscous is the Reynolds factor of the coefficient, 1 for thin liquids.
+	viscous float64
+	quiet   bool // it does not cavitate at any travel
 }
 
 // judge works out how the valve would serve and what is to be said against it.
 func (v *stockValve) judge(n *need, found *findings) (valveFit, error) {
 	v.judgeBody(n, found)
-	if set, ok := v.valve.(valve.PressureIndependent); ok {
-		return judgeIndependent(set, n, found)
+	v.model.judgeConnection(n, found)
+	fit, err := v.fit(n, found)
+	if err == nil {
+		v.model.judgeCavitation(n, &fit, found)
 	}
-	return judgeTwoWay(v.model.Kvs, n, found), nil
+	return fit, err
+}
+
+func (v *stockValve) fit(n *need, found *findings) (valveFit, error) {
+	if set, ok := v.valve.(valve.PressureIndependent); ok {
+		return judgeIndependent(v.model, set, n, found)
+	}
+	return judgeTwoWay(v.model, n, found), nil
 }
 
 // judgeIndependent works at the reference density, where the flows are those of
 // the liquid over its lightness.
-func judgeIndependent(v valve.PressureIndependent, n *need, found *findings) (valveFit, error) {
+func judgeIndependent(m *ValveModel, v valve.PressureIndependent, n *need, found *findings) (valveFit, error) {
 	least, greatest := v.FlowRange()
 	least, greatest = least*n.lightness, greatest*n.lightness
 	switch {
@@ -72,7 +86,8 @@ func judgeIndependent(v valve.PressureIndependent, n *need, found *findings) (va
 	if err != nil {
 		return valveFit{}, err
 	}
-	fit := valveFit{set.Mark(), set.SetFlow() * n.lightness, set.MinPressure()}
+	fit := valveFit{set.Mark(), set.SetFlow() * n.lightness, set.MinPressure(), 1, false}
+	fit.judgeViscosity(n.reynoldsFactor(m, valve.CoefficientFor(fit.flow, fit.needs, n.density)), found)
 	if n.has < fit.needs {
 		found.addScaled(NotEnoughPressure, pressureOf(n.has), pressureOf(fit.needs), float64(fit.needs/max(n.has, 1)))
 	}
@@ -83,8 +98,17 @@ func judgeIndependent(v valve.PressureIndependent, n *need, found *findings) (va
 // within it.
 const rounding = 1e-9
 
-func judgeTwoWay(kvs units.FlowCoefficient, n *need, found *findings) valveFit {
-	fit := valveFit{flow: n.flow, needs: valve.PressureDrop(kvs, n.flow, n.density)}
+// leastShare bounds for which two-way valves viscosity is looked into: those that
+// would take less than this part of the pressure are far too large anyway.
+const leastShare = 30
+
+func judgeTwoWay(m *ValveModel, n *need, found *findings) valveFit {
+	fit := valveFit{flow: n.flow, needs: valve.PressureDrop(m.Kvs, n.flow, n.density), viscous: 1}
+	if fit.needs <= n.has && fit.needs >= n.has/leastShare {
+		fit.judgeViscosity(n.reynoldsFactor(m, m.Kvs), found)
+	}
+	kvs := m.Kvs * units.FlowCoefficient(fit.viscous)
+	fit.needs = valve.PressureDrop(kvs, n.flow, n.density)
 	if n.has < fit.needs {
 		found.addScaled(NotEnoughPressure, pressureOf(n.has), pressureOf(fit.needs), float64(fit.needs/max(n.has, 1)))
 		return fit
@@ -98,6 +122,14 @@ func judgeTwoWay(kvs units.FlowCoefficient, n *need, found *findings) valveFit {
 	return fit
 }
 
+// judgeViscosity records the Reynolds factor and finds one that counts.
+func (fit *valveFit) judgeViscosity(factor float64, found *findings) {
+	fit.viscous = factor
+	if factor < leastFactor {
+		found.addScaled(ViscousFlow, shareOf(factor), Value{}, 1/factor)
+	}
+}
+
 // set is the valve at its setting with the unit's liquid in it.
 func (v *stockValve) set(n *need, fit *valveFit) (valve.Valve, error) {
 	if base, ok := v.valve.(valve.PressureIndependent); ok {
@@ -107,7 +139,10 @@ func (v *stockValve) set(n *need, fit *valveFit) (valve.Valve, error) {
 		}
 		return set.WithFlow(fit.flow)
 	}
-	return v.valve.(valve.TwoWay).WithDensity(n.density)
+	cfg := v.model.twoWayConfig()
+	cfg.Kvs *= units.FlowCoefficient(fit.viscous)
+	cfg.Density = n.density
+	return valve.NewTwoWay(cfg)
 }
 
 func (v *stockValve) judgeBody(n *need, found *findings) {
@@ -146,7 +181,7 @@ func newNeed(r *Row, u *Unit) (need, error) {
 		u.Design, u.OtherFlow = larger(first, second)
 		n.reach(r.SecondDuty)
 	}
-	n.flow, n.density = u.Design.Flow, u.Design.Density
+	n.flow, n.density, n.liquid = u.Design.Flow, u.Design.Density, u.Design.Liquid
 	n.lightness = units.Flow(math.Sqrt(float64(valve.ReferenceDensity / n.density)))
 	n.shunted = shuntedRange(r.Output)
 	n.judgeRow(u)

@@ -17,7 +17,8 @@ type picker struct {
 	stock      *stock
 	outcomes   outcomeCache
 	candidates []candidate
-	trial      driveChoice // being weighed
+	order      []*candidate // of the row at hand, best first
+	trial      driveChoice  // being weighed
 }
 
 // candidate is a valve with the actuator that suits it best.
@@ -60,19 +61,20 @@ func (p *picker) pick(r *Row, u *Unit) error {
 	if err != nil {
 		return err
 	}
+	list[0].valve.model.judgeNoise(&n, &list[0].fit, &list[0].found)
 	u.choose(&n, list, set)
 	return u.expect(&n, &list[0].drive, set)
 }
 
 // byWeight puts the best candidate first.
-func byWeight(a, b candidate) int {
+func byWeight(a, b *candidate) int {
 	return cmp.Or(cmp.Compare(a.weight(), b.weight()), cmp.Compare(a.size, b.size), cmp.Compare(a.position, b.position))
 }
 
 // judgeAll weighs the valves of the wanted kind, each with the actuator that suits
 // it best, and puts the best first. Valves that cannot be among the best few any
 // more are left out.
-func (p *picker) judgeAll(n *need) ([]candidate, error) {
+func (p *picker) judgeAll(n *need) ([]*candidate, error) {
 	list, err := p.judgeValves(n)
 	if err != nil {
 		return nil, err
@@ -84,7 +86,7 @@ func (p *picker) judgeAll(n *need) ([]candidate, error) {
 			list = list[:i]
 			break
 		}
-		p.bestDrive(n, &list[i])
+		p.bestDrive(n, list[i])
 		best = min(best, list[i].weight())
 	}
 	slices.SortFunc(list, byWeight)
@@ -92,15 +94,15 @@ func (p *picker) judgeAll(n *need) ([]candidate, error) {
 }
 
 // judgeValves weighs the valves alone.
-func (p *picker) judgeValves(n *need) ([]candidate, error) {
-	list := p.candidates[:0]
+func (p *picker) judgeValves(n *need) ([]*candidate, error) {
+	list := p.order[:0]
 	for i := range p.stock.valves {
 		v := &p.stock.valves[i]
 		if n.row.Kind != AnyKind && v.model.Kind != n.row.Kind {
 			continue
 		}
-		list = list[:len(list)+1]
-		c := &list[len(list)-1]
+		c := &p.candidates[i]
+		list = append(list, c)
 		c.valve, c.position, c.drive.actuator = v, i, nil
 		c.found.reset()
 		c.drive.found.reset()
@@ -110,6 +112,7 @@ func (p *picker) judgeValves(n *need) ([]candidate, error) {
 		}
 		c.fit, c.size = fit, c.sizeAt(n.has)
 	}
+	p.order = list
 	return list, nil
 }
 
@@ -123,8 +126,8 @@ func (c *candidate) sizeAt(dp units.Pressure) units.Flow {
 }
 
 // choose records the best candidate and the next ones.
-func (u *Unit) choose(n *need, list []candidate, set valve.Valve) {
-	best := &list[0]
+func (u *Unit) choose(n *need, list []*candidate, set valve.Valve) {
+	best := list[0]
 	u.Warnings = append(append(u.Warnings, best.found.list...), best.drive.found.list...)
 	u.Valve = ValveChoice{
 		Model: best.valve.model, Mark: best.fit.mark, SetFlow: best.fit.flow, Kvs: best.valve.model.Kvs,

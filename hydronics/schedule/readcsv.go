@@ -64,6 +64,7 @@ var columns = []column{
 	{"at open wire", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.AtOpenWire })},
 	{"at power loss", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.AtPowerLoss })},
 	{"flow tolerance", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.Tolerance })},
+	{"noise limit", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.NoiseLimit })},
 }
 
 // ReadCSV reads a schedule: a header line with column names, then one line for

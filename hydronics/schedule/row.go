@@ -53,6 +53,10 @@ type Row struct {
 	// [DefaultTolerance].
 	Tolerance units.Ratio `json:"flow-tolerance,omitzero"`
 
+	// NoiseLimit is the level that the valve may make 1 m from the pipe; zero:
+	// [DefaultNoiseLimit].
+	NoiseLimit SoundLevel `json:"noise-limit,omitzero"`
+
 	Line int `json:"-"` // line of the file it came from
 }
 
@@ -105,6 +109,7 @@ func (r *Row) Validate() error {
 		check.Enum(&l, w.name, w.wish, lastWish)
 	}
 	check.Within(&l, "flow tolerance", r.Tolerance, 0, 0.5)
+	check.Within(&l, "noise limit", r.NoiseLimit, 0, 120)
 	return l.Err()
 }
 

@@ -23,6 +23,8 @@ const (
 	pressureValue
 	differenceValue
 	coefficientValue
+	velocityValue
+	levelValue
 	shareValue
 	countValue
 	textValue
@@ -36,8 +38,10 @@ func differenceOf(dt units.TemperatureDifference) Value {
 func coefficientOf(k units.FlowCoefficient) Value {
 	return Value{kind: coefficientValue, x: float64(k)}
 }
-func shareOf(x float64) Value { return Value{kind: shareValue, x: x} }
-func countOf(n int) Value     { return Value{kind: countValue, x: float64(n)} }
+func velocityOf(v units.Velocity) Value { return Value{kind: velocityValue, x: float64(v)} }
+func levelOf(l SoundLevel) Value        { return Value{kind: levelValue, x: float64(l)} }
+func shareOf(x float64) Value           { return Value{kind: shareValue, x: x} }
+func countOf(n int) Value               { return Value{kind: countValue, x: float64(n)} }
 
 // textOf is a value that says itself; a pointer to something that stays as it is
 // saves a copy.
@@ -60,6 +64,10 @@ func (v Value) String() string {
 		return units.TemperatureDifference(v.x).Fixed(units.Kelvin, 1)
 	case coefficientValue:
 		return units.FlowCoefficient(v.x).String()
+	case velocityValue:
+		return units.Velocity(v.x).Fixed(units.MetrePerSecond, 1)
+	case levelValue:
+		return SoundLevel(v.x).String()
 	case shareValue:
 		return twoDecimals(v.x)
 	case countValue:

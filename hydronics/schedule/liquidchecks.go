@@ -1,0 +1,154 @@
+package schedule
+
+import (
+	"math"
+
+	"github.com/indexrun/indexrun/units"
+	"github.com/indexrun/indexrun/valve"
+	"github.com/indexrun/indexrun/valve/noise"
+	"github.com/indexrun/indexrun/valve/sizing"
+)
+
+const (
+	// FastestConnection is the velocity in a valve's connection that is still
+	// quiet and does not erode (common practice, no published source).
+	FastestConnection = 2 * units.MetrePerSecond
+
+	// thickAbove is the kinematic viscosity above which the Reynolds factor is
+	// worked out: below, the valves of terminal units are turbulent.
+	thickAbove = 1.5 * units.SquareMillimetrePerSecond
+	// leastFactor is the Reynolds factor that goes without saying: less than the
+	// tolerance of a coefficient.
+	leastFactor = 0.97
+
+	// quietPower is the product of flow and pressure drop below which a valve that
+	// does not cavitate stays below quietLevel (a test asserts it), so that its
+	// noise need not be worked out for a limit above that.
+	quietPower units.Power = 20
+	quietLevel SoundLevel  = 40
+
+	// usualWall is the wall of the pipe behind the valve that noise passes through:
+	// that of steel pipe of small bore, EN 10255 (from memory).
+	usualWall = 2.6 * units.Millimetre
+)
+
+// sizingValve is the valve as IEC 60534-2-1 sees it.
+func (v *ValveModel) sizingValve() sizing.Valve {
+	style := sizing.GlobeContouredOpening
+	if v.Stem == valve.Rotary {
+		style = sizing.BallSegmented
+	}
+	typical := style.Valve(v.Connection)
+	if v.FL > 0 {
+		typical.FL = v.FL
+	}
+	if v.Fd > 0 {
+		typical.Fd = v.Fd
+	}
+	typical.XFz = v.XFz
+	return typical
+}
+
+// sizingCase is the valve with the unit's liquid at a pressure drop. The static
+// pressure is taken at the inlet; where it was not given the properties' own
+// pressure stands in, which matters to cavitation only.
+func (n *need) sizingCase(m *ValveModel, drop units.Pressure) sizing.Case {
+	inlet := n.liquid.Pressure()
+	if n.row.StaticPressure > 0 {
+		inlet = units.Atmospheric().Add(n.row.StaticPressure)
+	}
+	return sizing.Case{
+		Liquid: sizing.Liquid{
+			Density: n.liquid.Density(), VapourPressure: n.liquid.VapourPressure(), Viscosity: n.liquid.KinematicViscosity(),
+		},
+		Inlet: inlet, Outlet: inlet.Add(-drop), Valve: m.sizingValve(),
+	}
+}
+
+// reynoldsFactor is FR of a coefficient at the design flow. It depends on the
+// flow, not on the pressures, so that any drop that the standard accepts will do.
+func (n *need) reynoldsFactor(m *ValveModel, kv units.FlowCoefficient) float64 {
+	if n.liquid.KinematicViscosity() <= thickAbove || m.Connection == 0 {
+		return 1
+	}
+	factor := 1.0
+	for range reynoldsSteps {
+		drop := valve.PressureDrop(kv*units.FlowCoefficient(factor), n.flow, n.density)
+		r, err := sizing.Flow(kv, n.sizingCase(m, drop))
+		if err != nil {
+			return 1 // a drop beyond the inlet pressure: found elsewhere
+		}
+		// In laminar flow the factor follows the root of the flow, and the geometric
+		// mean of guess and result is the solution at once.
+		next := math.Sqrt(factor * r.FR)
+		if math.Abs(next-factor) < 1e-7 {
+			return next
+		}
+		factor = next
+	}
+	return factor
+}
+
+// reynoldsSteps bounds the fixed-point iteration of the Reynolds factor, each step
+// of which at least halves its error.
+const reynoldsSteps = 30
+
+// judgeConnection finds a velocity that is too high.
+func (v *ValveModel) judgeConnection(n *need, found *findings) {
+	if v.Connection == 0 {
+		return
+	}
+	if speed := n.flow.Velocity(units.CircleArea(v.Connection)); speed > FastestConnection {
+		found.addScaled(FastConnection, velocityOf(speed), velocityOf(FastestConnection), float64(speed/FastestConnection))
+	}
+}
+
+// judgeCavitation compares the greatest pressure ratio, that of the throttled valve
+// with the whole pressure over it, with the one at which cavitation begins.
+func (v *ValveModel) judgeCavitation(n *need, fit *valveFit, found *findings) {
+	fit.quiet = true
+	if n.row.StaticPressure == 0 || v.Connection == 0 || !(fit.needs > 0) {
+		return
+	}
+	kv := valve.CoefficientFor(n.flow, fit.drop(v, n), n.density)
+	c, err := sizing.CavitationAt(kv, n.sizingCase(v, n.total))
+	if err == nil && c.State != sizing.NotCavitating {
+		fit.quiet = false
+		found.addScaled(Cavitation, shareOf(c.XF), shareOf(c.XFzInlet), c.XF/c.XFzInlet)
+	}
+}
+
+// drop is the pressure over the open valve at design flow: a pressure-independent
+// valve takes all there is, a two-way valve what its coefficient takes.
+func (fit *valveFit) drop(v *ValveModel, n *need) units.Pressure {
+	if v.Kind.independent() {
+		return max(n.has, fit.needs)
+	}
+	return fit.needs
+}
+
+// judgeNoise works out the noise at design flow, for the chosen valve only.
+func (v *ValveModel) judgeNoise(n *need, fit *valveFit, found *findings) {
+	drop := fit.drop(v, n)
+	if v.Connection == 0 || !(drop > 0) || fit.quiet && drop.Power(n.flow) < quietPower && n.noiseLimit() >= quietLevel {
+		return
+	}
+	c := n.sizingCase(v, drop)
+	c.InletPipe, c.OutletPipe = v.Connection, v.Connection
+	level, err := noise.Predict(noise.Config{
+		Case: c, Kv: valve.CoefficientFor(n.flow, drop, n.density), Flow: n.flow, Pipe: noise.Pipe{Wall: usualWall},
+	})
+	if err != nil {
+		return // flashing or a drop beyond the inlet pressure: found elsewhere
+	}
+	if limit := n.noiseLimit(); SoundLevel(level.Level) > limit {
+		found.add(Noise, levelOf(SoundLevel(level.Level)), levelOf(limit))
+	}
+}
+
+func (n *need) noiseLimit() SoundLevel {
+	if n.row.NoiseLimit > 0 {
+		return n.row.NoiseLimit
+	}
+	return DefaultNoiseLimit
+}

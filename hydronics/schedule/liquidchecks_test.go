@@ -1,0 +1,65 @@
+package schedule
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"github.com/indexrun/indexrun/units"
+	"github.com/indexrun/indexrun/valve"
+	"github.com/indexrun/indexrun/valve/noise"
+	"github.com/indexrun/indexrun/valve/sizing"
+)
+
+// The shortcut of judgeNoise: below quietPower a valve that does not cavitate stays
+// below quietLevel, by IEC 60534-8-4 itself.
+func TestQuietPowerIsQuiet(t *testing.T) {
+	loudest := 0.0
+	rapid.Check(t, func(t *rapid.T) {
+		drop := units.Pressure(rapid.Float64Range(2, 400).Draw(t, "drop")) * units.Kilopascal
+		flow := units.Flow(float64(quietPower) * rapid.Float64Range(0.05, 1).Draw(t, "share") / float64(drop))
+		// A connection of 0.3 to 3 m/s.
+		bore := units.Area(float64(flow) / rapid.Float64Range(0.3, 3).Draw(t, "velocity")).CircleDiameter()
+		inlet := units.Absolute(drop + units.Pressure(rapid.Float64Range(100, 1500).Draw(t, "outlet"))*units.Kilopascal)
+		style := rapid.SampledFrom([]sizing.Style{sizing.GlobeContouredOpening, sizing.BallSegmented}).Draw(t, "style")
+		c := sizing.Case{
+			Liquid: sizing.Liquid{Density: 998, VapourPressure: units.Absolute(2.3 * units.Kilopascal), Viscosity: units.SquareMillimetrePerSecond},
+			Inlet:  inlet, Outlet: inlet.Add(-drop), Valve: style.Valve(bore), InletPipe: bore, OutletPipe: bore,
+		}
+		kv := valve.CoefficientFor(flow, drop, 998)
+		cavitation, err := sizing.CavitationAt(kv, c)
+		require.NoError(t, err)
+		if cavitation.State != sizing.NotCavitating {
+			t.Skip("cavitating")
+		}
+		r, err := noise.Predict(noise.Config{Case: c, Kv: kv, Flow: flow, Pipe: noise.Pipe{Wall: usualWall}})
+		require.NoError(t, err)
+		loudest = max(loudest, r.Level)
+		require.Less(t, SoundLevel(r.Level), quietLevel)
+	})
+	t.Logf("loudest %.0f dB(A)", loudest)
+}
+
+// The Reynolds factor solves the standard's own equations at the design flow.
+func TestReynoldsFactorIsThatOfTheDesignFlow(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		m := &ValveModel{Connection: 15 * units.Millimetre, Kvs: units.FlowCoefficient(rapid.Float64Range(0.1, 2).Draw(t, "kvs"))}
+		n := &need{row: &Row{StaticPressure: 100 * units.Bar}, flow: units.Flow(rapid.Float64Range(1, 300).Draw(t, "flow")) * units.LitrePerHour}
+		duty := Duty{Heat: units.Kilowatt, Supply: units.Celsius(-5), Return: units.Celsius(-2)}
+		row := Row{}
+		require.NoError(t, row.Fluid.UnmarshalText([]byte("propylene glycol 50 % mass")))
+		design, err := duty.designFlow(&row)
+		require.NoError(t, err)
+		n.liquid, n.density = design.Liquid, design.Density
+		factor := n.reynoldsFactor(m, m.Kvs)
+		drop := valve.PressureDrop(m.Kvs*units.FlowCoefficient(factor), n.flow, n.density)
+		if drop > 50*units.Bar {
+			t.Skip("no valve for that flow")
+		}
+		r, err := sizing.Flow(m.Kvs, n.sizingCase(m, drop))
+		require.NoError(t, err)
+		require.InEpsilon(t, float64(n.flow), float64(r.Flow), 1e-5)
+		require.LessOrEqual(t, factor, 1.0)
+	})
+}

@@ -1,0 +1,321 @@
+package schedule_test
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/indexrun/indexrun/actuator"
+	"github.com/indexrun/indexrun/hydronics/fluid"
+	"github.com/indexrun/indexrun/hydronics/schedule"
+	"github.com/indexrun/indexrun/signal"
+	"github.com/indexrun/indexrun/units"
+	"github.com/indexrun/indexrun/valve"
+)
+
+// plain is a unit that the plain catalogue serves without a warning.
+func plain() schedule.Row {
+	return schedule.Row{
+		Tag: "U", Duty: schedule.Duty{Heat: 2.4 * units.Kilowatt, Supply: units.Celsius(6), Return: units.Celsius(12)},
+		Available: 60 * units.Kilopascal, BranchDrop: 22 * units.Kilopascal, ShutOffHead: 120 * units.Kilopascal,
+		StaticPressure: 300 * units.Kilopascal, Output: signal.Range0To10V(),
+	}
+}
+
+// independentValve and twoWayValve are invented.
+func independentValve() schedule.ValveModel {
+	return schedule.ValveModel{
+		ID: "PI", Kind: schedule.PressureIndependent, Rating: 1600 * units.Kilopascal,
+		Coldest: units.Celsius(0), Hottest: units.Celsius(90),
+		Stroke: 5 * units.Millimetre, Characteristic: valve.Linear(50), ProportionalBand: 0.05, MaxPressure: 400 * units.Kilopascal,
+		SeatArea: 110 * units.SquareMillimetre, Spring: 35 * units.Newton, Friction: 8 * units.Newton,
+		Settings: []schedule.Setting{
+			{Mark: 20, Flow: 100 * units.LitrePerHour, MinPressure: 16.2 * units.Kilopascal},
+			{Mark: 100, Flow: 500 * units.LitrePerHour, MinPressure: 21 * units.Kilopascal},
+		},
+	}
+}
+
+func twoWayValve() schedule.ValveModel {
+	return schedule.ValveModel{
+		ID: "TW", Kind: schedule.TwoWay, Kvs: 0.63 * units.Kv, Rating: 1600 * units.Kilopascal,
+		Stroke: 5 * units.Millimetre, Characteristic: valve.EqualPercentage(50), MaxPressure: 400 * units.Kilopascal,
+	}
+}
+
+func smallDrive() schedule.ActuatorModel {
+	return schedule.ActuatorModel{
+		ID: "A", Ranges: []signal.Range{signal.Range0To10V(), signal.Range2To10V()},
+		Actions: []actuator.Action{actuator.Direct, actuator.Reverse}, ClosingEnds: []actuator.End{actuator.Extended, actuator.Retracted},
+		Shapings: []actuator.Shaping{actuator.Linear(), actuator.ZeroBasedEqualPercentage(50)}, Strokes: []units.Length{5 * units.Millimetre},
+		Force: 120 * units.Newton, PowerLoss: []actuator.PowerLoss{actuator.Hold, actuator.SpringExtends},
+		Feedback: []signal.Range{signal.Range0To10V()},
+	}
+}
+
+func plainCatalogue() schedule.Catalogue {
+	return schedule.Catalogue{
+		Note: "invented", Valves: []schedule.ValveModel{independentValve()}, Actuators: []schedule.ActuatorModel{smallDrive()},
+	}
+}
+
+func selectOne(t *testing.T, row schedule.Row, catalogue schedule.Catalogue) schedule.Unit {
+	t.Helper()
+	plan, err := schedule.Select([]schedule.Row{row}, catalogue)
+	require.NoError(t, err)
+	require.Len(t, plan.Units, 1)
+	return plan.Units[0]
+}
+
+func kinds(list []schedule.Finding) []schedule.FindingKind {
+	var kinds []schedule.FindingKind
+	for _, f := range list {
+		kinds = append(kinds, f.Kind)
+	}
+	return kinds
+}
+
+func TestPlainUnitHasNoWarning(t *testing.T) {
+	u := selectOne(t, plain(), plainCatalogue())
+	assert.Empty(t, u.Warnings)
+	assert.Equal(t, "PI", u.Valve.Model.ID)
+	// 2.4 kW over 6 K: 0.0953 l/s of water, which is mark 68.7 by a straight line
+	// between 100 l/h at 20 and 500 l/h at 100 (recomputed by hand).
+	assert.InDelta(t, 343.2, u.Design.Flow.In(units.LitrePerHour), 0.3)
+	assert.InDelta(t, 20+80*(u.Design.Flow.In(units.LitrePerHour)-100)/400, u.Valve.Mark, 0.05)
+	assert.InEpsilon(t, 38e3, float64(u.Valve.Has), 1e-12)
+	assert.Equal(t, u.Valve.Has-u.Valve.Needs, u.Valve.Margin)
+
+	assert.Equal(t, actuator.Reverse, u.Actuator.Config.Action, "a rising signal opens a push-to-close valve by retracting")
+	assert.True(t, actuator.ZeroBasedEqualPercentage(50).Equal(u.Actuator.Config.Shaping), "equal percentage on a linear valve")
+	assert.InEpsilon(t, float64((120-35-8)/110e-6), float64(u.Actuator.CloseOff), 1e-12)
+
+	require.Len(t, u.Expected, 5)
+	for i, volts := range []float64{0, 2.5, 5, 7.5, 10} {
+		assert.Equal(t, signal.Volts(volts), u.Expected[i].Signal)
+	}
+	last := u.Expected[4]
+	assert.InEpsilon(t, float64(u.Design.Flow), float64(last.Flow), 0.05, "within the proportional band")
+	assert.Equal(t, signal.Volts(10), last.Feedback)
+	assert.Zero(t, last.Stem, "open: the stem is in")
+	assert.InEpsilon(t, 5e-3, float64(u.Expected[0].Stem), 1e-12)
+}
+
+// Each change to the plain unit or catalogue brings one kind of warning.
+func TestWarnings(t *testing.T) {
+	type change func(*schedule.Row, *schedule.Catalogue)
+	glycol, err := fluid.PropyleneGlycolByMass(0.2)
+	require.NoError(t, err)
+	for name, tt := range map[string]struct {
+		change change
+		want   []schedule.FindingKind
+	}{
+		"no valve":            {func(r *schedule.Row, _ *schedule.Catalogue) { r.Kind = schedule.TwoWay }, []schedule.FindingKind{schedule.NoValve}},
+		"not enough pressure": {func(r *schedule.Row, _ *schedule.Catalogue) { r.BranchDrop = 45 * units.Kilopascal }, []schedule.FindingKind{schedule.NotEnoughPressure}},
+		"no pressure at all":  {func(r *schedule.Row, _ *schedule.Catalogue) { r.BranchDrop = 75 * units.Kilopascal }, []schedule.FindingKind{schedule.NotEnoughPressure, schedule.OutsideTolerance}},
+		"out of reach":        {func(r *schedule.Row, _ *schedule.Catalogue) { r.Duty.Heat *= 2 }, []schedule.FindingKind{schedule.FlowOutOfReach, schedule.OutsideTolerance}},
+		"below the lowest":    {func(r *schedule.Row, _ *schedule.Catalogue) { r.Duty.Heat /= 10 }, []schedule.FindingKind{schedule.BelowLowestSetting, schedule.OutsideTolerance}},
+		"rating":              {func(r *schedule.Row, _ *schedule.Catalogue) { r.StaticPressure = 1550 * units.Kilopascal }, []schedule.FindingKind{schedule.RatingExceeded}},
+		"too hot": {func(r *schedule.Row, _ *schedule.Catalogue) {
+			r.Duty = schedule.Duty{Heat: 4 * units.Kilowatt, Supply: units.Celsius(95), Return: units.Celsius(85)}
+		}, []schedule.FindingKind{schedule.TemperatureOutside}},
+		"above the limit": {func(r *schedule.Row, _ *schedule.Catalogue) { r.ShutOffHead = 450 * units.Kilopascal }, []schedule.FindingKind{schedule.AbovePressureLimit}},
+		"close-off":       {func(_ *schedule.Row, c *schedule.Catalogue) { c.Actuators[0].Force = 50 * units.Newton }, []schedule.FindingKind{schedule.WeakCloseOff}},
+		"range":           {func(r *schedule.Row, _ *schedule.Catalogue) { r.Output = signal.Range0To5V() }, []schedule.FindingKind{schedule.RangeNotSettable, schedule.OutsideTolerance}},
+		"shunt":           {func(r *schedule.Row, _ *schedule.Catalogue) { r.Output = signal.Range4To20mA() }, []schedule.FindingKind{schedule.NeedsShunt}},
+		"action": {func(_ *schedule.Row, c *schedule.Catalogue) {
+			c.Actuators[0].Actions = []actuator.Action{actuator.Direct}
+		}, []schedule.FindingKind{schedule.ActionNotSettable}},
+		"shaping": {func(_ *schedule.Row, c *schedule.Catalogue) {
+			c.Actuators[0].Shapings = []actuator.Shaping{actuator.Linear()}
+		}, []schedule.FindingKind{schedule.ShapingNotSettable}},
+		"stem": {func(_ *schedule.Row, c *schedule.Catalogue) {
+			c.Actuators[0].ClosingEnds = []actuator.End{actuator.Retracted}
+		}, []schedule.FindingKind{schedule.StemMismatch}},
+		"stroke":                     {func(_ *schedule.Row, c *schedule.Catalogue) { c.Actuators[0].Strokes[0] = 5.5 * units.Millimetre }, []schedule.FindingKind{schedule.StrokeMismatch}},
+		"no actuator":                {func(_ *schedule.Row, c *schedule.Catalogue) { c.Actuators[0].Strokes[0] = 2 * units.Millimetre }, []schedule.FindingKind{schedule.NoActuator}},
+		"zero signal":                {func(r *schedule.Row, _ *schedule.Catalogue) { r.AtZeroSignal = schedule.WantOpen }, []schedule.FindingKind{schedule.WrongAtZeroSignal}},
+		"open wire":                  {func(r *schedule.Row, _ *schedule.Catalogue) { r.AtOpenWire = schedule.WantOpen }, []schedule.FindingKind{schedule.WrongAtOpenWire}},
+		"power loss":                 {func(r *schedule.Row, _ *schedule.Catalogue) { r.AtPowerLoss = schedule.WantOpen }, []schedule.FindingKind{schedule.WrongAtPowerLoss}},
+		"power loss that can be met": {func(r *schedule.Row, _ *schedule.Catalogue) { r.AtPowerLoss = schedule.WantClosed }, nil},
+		"freezing": {func(r *schedule.Row, c *schedule.Catalogue) {
+			r.Fluid, r.Duty.Supply, r.Duty.Return = glycol, units.Celsius(-6), units.Celsius(0)
+			c.Valves[0].Coldest = units.Celsius(-20)
+		}, []schedule.FindingKind{schedule.FreezingMargin}},
+		"limits": {func(r *schedule.Row, _ *schedule.Catalogue) { r.OutputHigh = signal.Volts(9) }, []schedule.FindingKind{schedule.LimitedSignal, schedule.OutsideTolerance}},
+		"change-over": {func(r *schedule.Row, _ *schedule.Catalogue) {
+			r.SecondDuty = schedule.Duty{Heat: units.Kilowatt, Supply: units.Celsius(50), Return: units.Celsius(40)}
+		}, []schedule.FindingKind{schedule.ChangeOverFlows}},
+		"oversized": {func(r *schedule.Row, c *schedule.Catalogue) {
+			c.Valves[0] = twoWayValve()
+			r.Available, r.BranchDrop, r.ValvePressure = 0, 0, 120*units.Kilopascal
+			r.Duty.Heat = 1.2 * units.Kilowatt
+		}, []schedule.FindingKind{schedule.Oversized}},
+		"authority": {func(r *schedule.Row, c *schedule.Catalogue) {
+			c.Valves[0] = twoWayValve()
+			r.Available, r.BranchDrop = 150*units.Kilopascal, 115*units.Kilopascal
+		}, []schedule.FindingKind{schedule.LowAuthority}},
+		"fast": {func(_ *schedule.Row, c *schedule.Catalogue) { c.Valves[0].Connection = 7 * units.Millimetre }, []schedule.FindingKind{schedule.FastConnection}},
+		"cavitation": {func(r *schedule.Row, c *schedule.Catalogue) {
+			c.Valves[0].Connection = 16 * units.Millimetre
+			r.Duty.Supply, r.Duty.Return = units.Celsius(88), units.Celsius(82)
+			r.StaticPressure = 25 * units.Kilopascal
+		}, []schedule.FindingKind{schedule.Cavitation}},
+		"no cavitation with the measured xFz of a special trim": {func(r *schedule.Row, c *schedule.Catalogue) {
+			c.Valves[0].Connection, c.Valves[0].XFz = 16*units.Millimetre, 0.95
+			r.Duty.Supply, r.Duty.Return = units.Celsius(88), units.Celsius(82)
+			r.StaticPressure = 25 * units.Kilopascal
+		}, nil},
+		"noise": {func(r *schedule.Row, c *schedule.Catalogue) {
+			c.Valves[0].Connection = 16 * units.Millimetre
+			r.NoiseLimit, r.StaticPressure = 5, 900*units.Kilopascal
+			r.Available = 350 * units.Kilopascal
+			r.ShutOffHead = 380 * units.Kilopascal
+		}, []schedule.FindingKind{schedule.Noise}},
+		"thick": {func(r *schedule.Row, c *schedule.Catalogue) {
+			c.Valves[0] = twoWayValve()
+			c.Valves[0].Connection = 16 * units.Millimetre
+			require.NoError(t, r.Fluid.UnmarshalText([]byte("propylene glycol 50 % mass")))
+			r.Duty = schedule.Duty{Heat: 1.5 * units.Kilowatt, Supply: units.Celsius(-10), Return: units.Celsius(-4)}
+		}, []schedule.FindingKind{schedule.ViscousFlow}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			row, catalogue := plain(), plainCatalogue()
+			tt.change(&row, &catalogue)
+			u := selectOne(t, row, catalogue)
+			assert.Equal(t, tt.want, kinds(u.Warnings), "%v", u.Warnings)
+			for _, f := range u.Warnings {
+				assert.NotEmpty(t, f.What())
+				assert.NotEmpty(t, f.Advice())
+				assert.NotContains(t, f.String(), "{")
+			}
+		})
+	}
+}
+
+func TestSmallestValveWithoutFaultIsTaken(t *testing.T) {
+	catalogue := plainCatalogue()
+	large := independentValve()
+	large.ID, large.Settings = "large", []schedule.Setting{
+		{Mark: 1, Flow: 200 * units.LitrePerHour, MinPressure: 16 * units.Kilopascal},
+		{Mark: 2, Flow: 900 * units.LitrePerHour, MinPressure: 22 * units.Kilopascal},
+	}
+	catalogue.Valves = []schedule.ValveModel{large, independentValve()}
+	u := selectOne(t, plain(), catalogue)
+	assert.Equal(t, "PI", u.Valve.Model.ID)
+	require.Len(t, u.Valve.RunnersUp, 1)
+	assert.Equal(t, "large", u.Valve.RunnersUp[0].Model.ID)
+	assert.Equal(t, []schedule.FindingKind{schedule.Larger}, kinds(u.Valve.RunnersUp[0].Findings))
+	assert.Contains(t, u.Valve.Reason.String(), "smallest of 2")
+}
+
+// A two-way valve: the drop of the open valve, what a balancing valve takes, and
+// both authorities, recomputed here from the definition of Kv.
+func TestTwoWayValveInItsBranch(t *testing.T) {
+	catalogue := plainCatalogue()
+	catalogue.Valves[0] = twoWayValve()
+	u := selectOne(t, plain(), catalogue)
+	q := u.Design.Flow.In(units.CubicMetrePerHour)
+	drop := math.Pow(q/0.63, 2) * float64(u.Design.Density) / 999.10 * 1e5
+	assert.InEpsilon(t, drop, float64(u.Valve.Needs), 1e-9)
+	assert.InEpsilon(t, 38e3-drop, float64(u.Valve.Throttle), 1e-9)
+	require.True(t, u.Valve.AuthorityKnown)
+	assert.InEpsilon(t, drop/60e3, u.Valve.Authority.Design, 1e-9)
+	assert.InEpsilon(t, drop/(drop+22e3), u.Valve.Authority.Open, 1e-9)
+	assert.InEpsilon(t, float64(u.Design.Flow), float64(u.Expected[4].Flow), 1e-9, "balanced to the design flow")
+	half := u.Expected[2]
+	phi := math.Pow(50, -0.5)
+	installed := 1 / math.Sqrt(1-drop/60e3+drop/60e3/(phi*phi))
+	assert.InEpsilon(t, installed, float64(half.Flow/u.Design.Flow), 1e-9, "VDI/VDE 2173")
+}
+
+func TestRisingClosesTurnsTheAction(t *testing.T) {
+	row := plain()
+	row.OutputAction = schedule.RisingCloses
+	u := selectOne(t, row, plainCatalogue())
+	assert.Equal(t, actuator.Direct, u.Actuator.Config.Action)
+	assert.Greater(t, u.Expected[0].Flow, u.Expected[4].Flow)
+	assert.Empty(t, u.Warnings)
+}
+
+func TestCircuitsAddUp(t *testing.T) {
+	a, b, c := plain(), plain(), plain()
+	a.Tag, a.Circuit = "A", "CHW"
+	b.Tag, b.Circuit, b.BranchDrop = "B", "CHW", 30*units.Kilopascal
+	c.Tag, c.Circuit = "C", "LTHW"
+	c.Duty = schedule.Duty{Heat: 3 * units.Kilowatt, Supply: units.Celsius(70), Return: units.Celsius(60)}
+	plan, err := schedule.Select([]schedule.Row{a, b, c}, plainCatalogue())
+	require.NoError(t, err)
+	require.Len(t, plan.Circuits, 2)
+	chw := plan.Circuits[0]
+	assert.Equal(t, "CHW", chw.Name)
+	assert.Equal(t, 2, chw.Units)
+	assert.InEpsilon(t, 4800, float64(chw.Cooling), 1e-12)
+	assert.Zero(t, chw.Heating)
+	assert.Equal(t, "B", chw.Index)
+	assert.InEpsilon(t, 3000, float64(plan.Circuits[1].Heating), 1e-12)
+	index, need := plan.Index()
+	assert.Equal(t, "B", index.Row.Tag)
+	assert.Equal(t, index.Valve.Needs+30*units.Kilopascal, need)
+}
+
+// The processors share the rows, and the plan does not depend on how.
+func TestPlanOfManyIsThePlanOfEach(t *testing.T) {
+	demo, catalogue := demoFiles(t)
+	var rows []schedule.Row
+	for i := range 20 {
+		for _, r := range demo {
+			r.Tag += strings.Repeat("x", i)
+			rows = append(rows, r)
+		}
+	}
+	plan, err := schedule.Select(rows, catalogue)
+	require.NoError(t, err)
+	for i, r := range demo {
+		alone := selectOne(t, r, catalogue)
+		last := plan.Units[len(rows)-len(demo)+i]
+		last.Row.Tag = r.Tag
+		assert.Empty(t, cmp.Diff(alone.Expected, last.Expected), r.Tag)
+		assert.Equal(t, kinds(alone.Warnings), kinds(last.Warnings), r.Tag)
+	}
+}
+
+func TestSelectRefuses(t *testing.T) {
+	frozen := plain()
+	frozen.Tag, frozen.Duty.Supply = "frozen", units.Celsius(-5)
+	twin := plain()
+	for name, tt := range map[string]struct {
+		rows      []schedule.Row
+		catalogue schedule.Catalogue
+		want      string
+	}{
+		"empty catalogue": {[]schedule.Row{plain()}, schedule.Catalogue{}, "valves"},
+		"empty row":       {[]schedule.Row{{}}, plainCatalogue(), "tag"},
+		"frozen":          {[]schedule.Row{plain(), frozen}, plainCatalogue(), `unit "frozen"`},
+		"tags":            {[]schedule.Row{plain(), twin}, plainCatalogue(), "a tag of its own"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			plan, err := schedule.Select(tt.rows, tt.catalogue)
+			require.Error(t, err)
+			assert.Nil(t, plan)
+			assert.True(t, errors.Is(err, units.ErrInvalid))
+			assert.ErrorContains(t, err, tt.want)
+		})
+	}
+}
+
+func TestEmptyScheduleIsAnEmptyPlan(t *testing.T) {
+	plan, err := schedule.Select(nil, plainCatalogue())
+	require.NoError(t, err)
+	index, need := plan.Index()
+	assert.Nil(t, index)
+	assert.Zero(t, need)
+	var out strings.Builder
+	require.NoError(t, plan.WriteText(&out))
+	assert.Contains(t, out.String(), "None.")
+}
