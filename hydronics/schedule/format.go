@@ -102,3 +102,10 @@ func orNone(text string) string {
 	}
 	return text
 }
+
+func countText(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return strconv.Itoa(n) + " " + what + "s"
+}

@@ -22,7 +22,7 @@ fingers away from moving stems. Never power an actuator that is not mounted on i
 // settings, what to expect at five outputs, totals, warnings and cautions.
 func (p *Plan) WriteText(w io.Writer) error {
 	t := &textWriter{w: w}
-	t.printf("SETTING SHEET: %d units\n", len(p.Units))
+	t.printf("SETTING SHEET: %s\n", countText(len(p.Units), "unit"))
 	if p.Note != "" {
 		t.printf("Catalogue: %s\n", p.Note)
 	}
