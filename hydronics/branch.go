@@ -18,6 +18,8 @@ func BranchFlow(val valve.Valve, rest Resistance, h float64, dp units.Pressure) 
 //
 //	Δp_v + R·q(h, Δp_v)² = Δp
 //
+// with the sign of q. The resistance keeps its square law below 1 Pa here, where
+// [Resistance] alone bends: the valve's own law has the slope that is needed.
 // It is found by Newton steps kept inside a bracket; both laws rise, so there is
 // one root.
 func ValvePressure(val valve.Valve, rest Resistance, h float64, dp units.Pressure) units.Pressure {
@@ -41,15 +43,14 @@ func valvePressure[V flower](val V, rest Resistance, h float64, dp units.Pressur
 	lo, hi := math.Min(0, float64(dp)), math.Max(0, float64(dp))
 	x := float64(dp)
 	for range splitSteps {
-		q := val.Flow(h, units.Pressure(x))
-		lost := float64(rest.Pressure(q))
-		miss := x + lost - float64(dp)
+		q := float64(val.Flow(h, units.Pressure(x)))
+		miss := x + float64(float64(rest)*q*math.Abs(q)) - float64(dp)
 		if miss > 0 {
 			hi = x
 		} else {
 			lo = x
 		}
-		slope := 1 + val.Slope(h, units.Pressure(x))/rest.Slope(units.Pressure(lost))
+		slope := 1 + float64(val.Slope(h, units.Pressure(x))*float64(2*float64(rest)*math.Abs(q)))
 		next := x - miss/slope
 		if !(next > lo && next < hi) {
 			next = lo + (hi-lo)/2

@@ -195,6 +195,21 @@ func (c *Chain) respond(s signal.Signal, dp units.Pressure, r *Response) {
 	r.Coefficient, r.Flow = c.coefficientAndFlow(r.Travel, dp)
 }
 
+// Regime says what the regulator of a pressure-independent valve does at that
+// response and pressure difference, [valve.UnknownRegime] for a two-way valve or a
+// held actuator.
+func (c *Chain) Regime(r *Response, dp units.Pressure) valve.Regime {
+	switch {
+	case r.Held:
+		return valve.UnknownRegime
+	case c.kind == independent:
+		return c.indep.Regime(r.Travel, dp)
+	case c.kind == independentInBranch:
+		return c.indep.Regime(r.Travel, valvePressure(c.indep, c.rest, r.Travel, dp))
+	}
+	return valve.UnknownRegime
+}
+
 // Flow returns the flow of [Chain.Respond]: NaN where the actuator holds for
 // want of a valid signal.
 func (c *Chain) Flow(s signal.Signal, dp units.Pressure) units.Flow {
@@ -246,8 +261,12 @@ func inSeries(k, rest, dp float64) float64 {
 // SignalFor returns the signal that gives a flow at a pressure difference over
 // the valve, or over the branch for a chain made by [Chain.InBranch]. A flow of
 // no more than the valve's leakage gets the signal that closes it. A flow that
-// cannot be had is a [valve.UnreachableError] that says what can.
+// cannot be had is a [valve.UnreachableError] that says what can, NaN a
+// [units.FieldError].
 func (c *Chain) SignalFor(q units.Flow, dp units.Pressure) (signal.Signal, error) {
+	if math.IsNaN(float64(q)) || math.IsNaN(float64(dp)) {
+		return signal.Signal{}, &units.FieldError{Package: packageName, Field: "SignalFor", Value: q.String() + " at " + dp.String(), Want: "numbers"}
+	}
 	h, err := c.travelFor(q, dp)
 	if err != nil {
 		return signal.Signal{}, err
@@ -264,7 +283,7 @@ func (c *Chain) travelFor(q units.Flow, dp units.Pressure) (float64, error) {
 	var err error
 	switch c.kind {
 	case independent, independentInBranch:
-		left := dp - c.rest.Pressure(q)
+		left := dp - units.Pressure(float64(c.rest)*float64(q)*math.Abs(float64(q)))
 		if q > 0 && !(left > 0) {
 			return 0, c.unreachable(q, dp)
 		}

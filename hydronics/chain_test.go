@@ -174,7 +174,7 @@ func TestRespondTellsEveryStep(t *testing.T) {
 
 func TestUnreachableFlowSaysWhatCanBeHad(t *testing.T) {
 	chain := mustChain(t, actuator.Linear(), valve.Linear(50))
-	for _, q := range []units.Flow{1.01 * units.CubicMetrePerHour, units.CubicMetrePerSecond, -1 * units.LitrePerHour, units.Flow(math.NaN())} {
+	for _, q := range []units.Flow{1.01 * units.CubicMetrePerHour, units.CubicMetrePerSecond, -1 * units.LitrePerHour} {
 		_, err := chain.SignalFor(q, units.Bar)
 		var unreachable *valve.UnreachableError
 		require.True(t, errors.As(err, &unreachable), "%v: %v", q, err)
@@ -184,6 +184,31 @@ func TestUnreachableFlowSaysWhatCanBeHad(t *testing.T) {
 	s, err := chain.SignalFor(0, units.Bar)
 	require.NoError(t, err)
 	assert.Equal(t, signal.Volts(0), s)
+	_, err = chain.SignalFor(units.Flow(math.NaN()), units.Bar)
+	assert.ErrorIs(t, err, units.ErrInvalid, "a controller must not fall back to the greatest flow")
+	_, err = chain.SignalFor(units.LitrePerHour, units.Pressure(math.NaN()))
+	assert.ErrorIs(t, err, units.ErrInvalid)
+}
+
+func TestRegimeOfTheChain(t *testing.T) {
+	y := newYardstick(t)
+	for _, tt := range []struct {
+		dp   units.Pressure
+		want valve.Regime
+	}{{40 * units.Kilopascal, valve.Regulated}, {8 * units.Kilopascal, valve.Starved}, {450 * units.Kilopascal, valve.AboveLimit}, {-1 * units.Kilopascal, valve.Reversed}} {
+		r := y.independent.Respond(signal.Volts(10), tt.dp)
+		assert.Equal(t, tt.want, y.independent.Regime(&r, tt.dp))
+	}
+	r := y.twoWay.Respond(signal.Volts(10), units.Bar)
+	assert.Equal(t, valve.UnknownRegime, y.twoWay.Regime(&r, units.Bar))
+	rest, err := hydronics.ResistanceAt(0.12*units.LitrePerSecond, 24*units.Kilopascal)
+	require.NoError(t, err)
+	branch, err := y.independent.InBranch(rest)
+	require.NoError(t, err)
+	r = branch.Respond(signal.Volts(10), 50*units.Kilopascal)
+	assert.Equal(t, valve.Regulated, branch.Regime(&r, 50*units.Kilopascal))
+	assert.Equal(t, valve.Starved, branch.Regime(&r, 40*units.Kilopascal), "the branch takes 24 kPa of it")
+	assert.Equal(t, valve.UnknownRegime, branch.Regime(&hydronics.Response{Position: actuator.Position{Held: true}}, units.Bar))
 }
 
 // A drive set for a shorter stroke never opens the valve fully.

@@ -33,6 +33,26 @@ func DifferenceFor(p units.Power, m units.MassFlow, cp units.SpecificHeat) units
 	return units.TemperatureDifference(float64(p) / (float64(m) * float64(cp)))
 }
 
+// HeatOf returns the heat that a measured flow gives up between two measured
+// temperatures, below zero if it takes heat up:
+//
+//	Φ = ρ(θr)·q·c̄p·(θs − θr)
+//
+// with c̄p the mean of the heat capacities at supply and return, the flow counted at
+// the density of the return and the liquid at [UsualPressure]. It is the inverse of
+// [Duty.DesignFlow], and what a controller makes of an estimated flow.
+func HeatOf(f fluid.Fluid, q units.Flow, supply, back units.Temperature) (units.Power, error) {
+	hot, err := f.At(supply, UsualPressure())
+	if err != nil {
+		return 0, err
+	}
+	cold, err := f.At(back, UsualPressure())
+	if err != nil {
+		return 0, err
+	}
+	return Heat(q.MassFlow(cold.Density()), (hot.SpecificHeat()+cold.SpecificHeat())/2, supply.Sub(back)), nil
+}
+
 // A Duty is heat to be carried by a liquid between two temperatures: heating
 // where the supply is the warmer, cooling where it is the colder.
 type Duty struct {

@@ -13,8 +13,9 @@ import (
 // fittings and pipe runs near their design flow, where measured exponents are
 // 1.8 to 2.0 (common practice, no published source).
 //
-// Below a pressure difference of 1 Pa the law bends into a straight line through
-// zero, so that it has a slope there.
+// Below a pressure difference δ of 1 Pa the law bends into a straight line through
+// zero, so that it has a slope there: with s = Δp/δ and u = q·√(R/δ), s = (u + u³)/2,
+// which meets the square law in value and slope at δ.
 type Resistance float64
 
 // ResistanceAt returns the resistance that drops dp at flow q: R = Δp/q².

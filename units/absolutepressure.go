@@ -14,6 +14,11 @@ func Absolute(p Pressure) AbsolutePressure { return AbsolutePressure{float64(p)}
 // Atmospheric is the standard atmosphere, 101.325 kPa (ISO 2533).
 func Atmospheric() AbsolutePressure { return AbsolutePressure{101325} }
 
+// Gauge makes an absolute pressure from a gauge reading, which counts from the
+// standard atmosphere: Gauge(1 * Bar) is 2.01325 bar abs. Where the barometer or
+// the altitude matters, add the reading to the actual atmosphere instead.
+func Gauge(p Pressure) AbsolutePressure { return Atmospheric().Add(p) }
+
 // Sub returns the difference p − q.
 func (p AbsolutePressure) Sub(q AbsolutePressure) Pressure { return Pressure(p.pa - q.pa) }
 

@@ -46,7 +46,7 @@ func ExampleParseFlow() {
 	// Output:
 	// 0.3 l/s
 	// 0.3 l/s
-	// units: flow: got "1,08 m³/h", want a decimal point and no thousands separators: the comma is ambiguous, write 1.5 l/s
+	// units: flow: got "1,08 m³/h", want a decimal point and no thousands separators: the comma is ambiguous, write 1.08 m³/h
 	// units: flow: got "0.3", want a unit after the number: one of m³/s, m³/h, l/s, l/min, l/h, US gpm
 }
 

@@ -76,7 +76,7 @@ func TestParseRefuses(t *testing.T) {
 		text   string
 		reason string
 	}{
-		{parseFlow, "1,08 m³/h", "the comma is ambiguous, write 1.5 l/s"},
+		{parseFlow, "1,08 m³/h", "the comma is ambiguous, write 1.08 m³/h"},
 		{parseFlow, "1,234.5 l/s", "no thousands separators"},
 		{parseFlow, "1 234 l/s", "no space inside the number"},
 		{parseFlow, "1'234 l/s", "one of the units"},
@@ -96,7 +96,7 @@ func TestParseRefuses(t *testing.T) {
 		{parseFlow, "0.3 kg/s", `not "kg/s"`},
 		{parseFlow, "0.3 L/S", `not "L/S"`},
 		{parsePower, "5 mW", `one of the units W, kW, MW, Btu/h, TR, not "mW"`},
-		{parsePower, "5,2 kW", "write 1.5 kW"},
+		{parsePower, "5,2 kW", "write 5.2 kW"},
 		{parsePower, "1e306 MW", "within the range of float64"},
 		{parsePressure, "3 bar abs", `not "bar abs"`},
 		{parseAbsolute, "3 bar", `not "bar"`},

@@ -117,7 +117,7 @@ func (t *table) appendSI(b []byte, si float64) ([]byte, error) {
 func (t *table) parse(text string) (float64, error) {
 	number, symbol := splitNumber(strings.TrimSpace(text))
 	if strings.HasPrefix(symbol, ",") {
-		return 0, t.refuse(text, "a decimal point and no thousands separators: the comma is ambiguous, write "+t.example())
+		return 0, t.refuse(text, "a decimal point and no thousands separators: the comma is ambiguous, write "+t.withPoint(text))
 	}
 	x, err := strconv.ParseFloat(number, 64)
 	if err != nil || math.IsInf(x, 0) {
@@ -135,6 +135,17 @@ func (t *table) parse(text string) (float64, error) {
 		return 0, t.refuse(text, "nothing below absolute zero or vacuum")
 	}
 	return si, nil
+}
+
+// withPoint is the text with its comma made a decimal point if that can be read,
+// an example otherwise.
+func (t *table) withPoint(text string) string {
+	if pointed := strings.Replace(text, ",", ".", 1); strings.Count(text, ",") == 1 {
+		if _, err := t.parse(pointed); err == nil {
+			return pointed
+		}
+	}
+	return t.example()
 }
 
 func (t *table) unitRule(symbol string) string {

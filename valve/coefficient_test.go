@@ -14,13 +14,15 @@ import (
 
 // The definitions of Kv and Av by pint: q = Av·√(Δp/ρ).
 func TestCoefficientAgainstReference(t *testing.T) {
-	for row := range reference.Must(t, "kv").Rows() {
+	c := reference.Compare(t, "kv")
+	for row := range c.Rows() {
 		kv := units.FlowCoefficient(row.Float("Kv"))
 		q := units.Flow(row.Float("Av_m2") * math.Sqrt(52000/871.5))
-		assert.Less(t, reference.RelDiff(float64(valve.FlowThrough(kv, 52*units.Kilopascal, 871.5)), float64(q)), 1e-15, row)
-		assert.Less(t, reference.RelDiff(float64(valve.PressureDrop(kv, q, 871.5)), 52000), 1e-15, row)
-		assert.Less(t, reference.RelDiff(float64(valve.CoefficientFor(q, 52*units.Kilopascal, 871.5)), float64(kv)), 1e-15, row)
+		c.Note(row, "flow", reference.RelDiff(float64(valve.FlowThrough(kv, 52*units.Kilopascal, 871.5)), float64(q)), "")
+		c.Note(row, "pressure", reference.RelDiff(float64(valve.PressureDrop(kv, q, 871.5)), 52000), "")
+		c.Check(row, "Kv", float64(valve.CoefficientFor(q, 52*units.Kilopascal, 871.5)))
 	}
+	c.Require(1e-15)
 }
 
 func TestCoefficientThreeWays(t *testing.T) {

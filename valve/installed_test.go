@@ -38,18 +38,21 @@ func TestInstalledPrintedValues(t *testing.T) {
 
 // An explicit solve of both resistances, by bisection in another program.
 func TestInstalledAgainstReference(t *testing.T) {
-	for row := range reference.Must(t, "installed").Rows() {
+	c := reference.Compare(t, "installed")
+	for row := range c.Rows() {
 		n, phi, ratio := row.Float("authority"), row.Float("phi"), row.Float("ratio")
-		assert.Less(t, reference.RelDiff(valve.InstalledFlow(phi, n), ratio), 2e-15, row)
-		assert.Less(t, reference.RelDiff(valve.InstalledCoefficient(ratio, n), phi), 1e-15/n, row)
+		c.Check(row, "ratio", valve.InstalledFlow(phi, n))
+		c.Note(row, "phi times authority", n*reference.RelDiff(valve.InstalledCoefficient(ratio, n), phi), "")
 		v := valveOf(t, row)
 		a := must(v.Authority(branchOf(row)))
-		assert.Less(t, reference.RelDiff(a.Open, n), 1e-14, row)
-		assert.Less(t, reference.RelDiff(float64(a.OpenFlow), row.Float("q_open_m3_s")), 1e-14, row)
+		c.Check(row, "authority", a.Open)
+		c.Check(row, "q_open_m3_s", float64(a.OpenFlow))
 		installed := must(v.Installed(a.Open))
-		flow := float64(a.OpenFlow) * installed.At(row.Float("travel"))
-		assert.Less(t, reference.RelDiff(flow, row.Float("q_m3_s")), 1e-14, row)
+		c.Check(row, "q_m3_s", float64(a.OpenFlow)*installed.At(row.Float("travel")))
 	}
+	c.Require(2e-15, "ratio")
+	c.Require(1e-15, "phi times authority")
+	c.Require(1e-14)
 }
 
 func valveOf(t testing.TB, row reference.Row) valve.TwoWay {

@@ -14,8 +14,11 @@ type Regulator struct {
 	ControlPressure units.Pressure
 	// Coefficient is Kv_r of the regulator wide open.
 	Coefficient units.FlowCoefficient
-	// Identified tells whether the two come from the table by least squares; if
-	// not, ControlPressure is half the smallest least pressure.
+	// Identified tells whether the two come from the table: by unweighted least
+	// squares of the least pressure on the square of the flow, where that pressure
+	// nowhere falls and rises altogether, and where the fit's ControlPressure is 0.1
+	// to 1.1 of the smallest one. If not, ControlPressure is half the smallest least
+	// pressure, and Coefficient follows from the last row.
 	Identified bool
 }
 

@@ -5,7 +5,9 @@ import (
 	"github.com/indexrun/indexrun/units"
 )
 
-// Setting is one row of the settings table of a pressure-independent valve.
+// Setting is one row of the settings table of a pressure-independent valve. Between
+// two rows the mark is linear in the flow, and the least pressure linear in the
+// square of the flow, as p_c + (q/Kv_r)² is.
 type Setting struct {
 	Mark        float64        // what the dial shows
 	Flow        units.Flow     // regulated flow at full travel, with water of ReferenceDensity

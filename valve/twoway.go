@@ -134,6 +134,11 @@ func (v TwoWay) GreatestUsableTravel() float64 { return 1 }
 // is the leakage at 0 and 1 at 1, exactly, and clamps outside.
 func (v TwoWay) RelativeCoefficient(h float64) float64 { return v.get().at(h) }
 
+// Coefficient returns Kv at relative travel h: φ(h)·Kvs.
+func (v TwoWay) Coefficient(h float64) units.FlowCoefficient {
+	return units.FlowCoefficient(v.RelativeCoefficient(h)) * v.Kvs()
+}
+
 // TravelFor returns the relative travel of a relative coefficient: 0 for the
 // leakage and less, 1 for 1 and more.
 func (v TwoWay) TravelFor(phi float64) float64 { return v.get().inverse(phi) }

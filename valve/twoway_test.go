@@ -128,15 +128,17 @@ func TestCoefficientRises(t *testing.T) {
 
 // The definition of Kv, and Av of the same valve by pint: q = Av·√(Δp/ρ).
 func TestFlowAgainstReference(t *testing.T) {
-	for row := range reference.Must(t, "kv").Rows() {
+	c := reference.Compare(t, "kv")
+	for row := range c.Rows() {
 		cfg := twoWayConfig(valve.Linear(50))
 		cfg.Kvs = units.FlowCoefficient(row.Float("Cv")) * units.Cv
 		cfg.Density = 1053.7
 		v := must(valve.NewTwoWay(cfg))
 		want := row.Float("Av_m2") * math.Sqrt(31700/1053.7)
-		assert.Less(t, reference.RelDiff(float64(v.GreatestFlow(31.7*units.Kilopascal)), want), 1e-15, row)
-		assert.Less(t, reference.RelDiff(float64(v.Pressure(1, units.Flow(want))), 31700), 1e-15, row)
+		c.Note(row, "flow", reference.RelDiff(float64(v.GreatestFlow(31.7*units.Kilopascal)), want), "")
+		c.Note(row, "pressure", reference.RelDiff(float64(v.Pressure(1, units.Flow(want))), 31700), "")
 	}
+	c.Require(1e-15)
 	unit := twoWayConfig(valve.Linear(50))
 	unit.Kvs = 1
 	assert.InDelta(t, 1, must(valve.NewTwoWay(unit)).GreatestFlow(units.Bar).In(units.CubicMetrePerHour), 1e-15)
@@ -326,4 +328,11 @@ func TestNoAllocations(t *testing.T) {
 		}))
 	}
 	assert.Zero(t, testing.AllocsPerRun(100, func() { _ = indep.Regime(0.4, 3e4) }))
+}
+
+func TestCoefficientIsTheShareOfKvs(t *testing.T) {
+	v, err := valve.NewTwoWay(valve.TwoWayConfig{Kvs: 6.3 * units.Kv, Stroke: 15 * units.Millimetre, Curve: valve.EqualPercentage(50)})
+	require.NoError(t, err)
+	assert.InDelta(t, 6.3*0.14142, v.Coefficient(0.5).In(units.Kv), 1e-4, "R0^(h−1), IEC 60534-2-4")
+	assert.Equal(t, 6.3*units.Kv, v.Coefficient(1))
 }

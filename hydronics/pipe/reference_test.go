@@ -2,7 +2,6 @@ package pipe_test
 
 import (
 	"math"
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -13,37 +12,19 @@ import (
 	"github.com/indexrun/indexrun/units"
 )
 
-// recorded reads a table of this package's testdata.
-func recorded(t *testing.T, name string) reference.Table {
-	t.Helper()
-	file, err := os.Open("testdata/" + name + ".csv")
-	require.NoError(t, err)
-	defer file.Close()
-	table, err := reference.Parse(name, file)
-	require.NoError(t, err)
-	return table
-}
-
-// agree checks a value against a recorded one and keeps the worst difference.
-func agree(t *testing.T, worst *float64, row reference.Row, got, want, tolerance float64) {
-	t.Helper()
-	diff := reference.RelDiff(got, want)
-	*worst = max(*worst, diff)
-	assert.LessOrEqual(t, diff, tolerance, "got %v, want %v for %v", got, want, row)
-}
-
 func TestColebrookAgainstFortyDigits(t *testing.T) {
-	var worst, library float64
-	for row := range reference.Must(t, "friction").Rows() {
+	c := reference.Compare(t, "friction")
+	for row := range c.Rows() {
 		f, err := pipe.Colebrook(row.Float("Re"), row.Float("eD"))
 		require.NoError(t, err)
-		agree(t, &worst, row, f, row.Float("f"), 2e-15)
-		agree(t, &library, row, f, row.Float("f_fluids"), 1e-12)
+		c.Check(row, "f", f)
+		c.Check(row, "f_fluids", f)
 		blended, err := pipe.FrictionFactor(row.Float("Re"), row.Float("eD"))
 		require.NoError(t, err)
-		agree(t, &worst, row, blended, row.Float("f"), 2e-15)
+		c.Check(row, "f", blended)
 	}
-	t.Logf("worst relative difference: %.2g from 40 digits, %.2g from the library", worst, library)
+	c.Require(2e-15, "f")
+	c.Require(1e-12, "f_fluids")
 }
 
 // TestColebrookPublished compares with the check values that the project was
@@ -59,18 +40,18 @@ func TestColebrookPublished(t *testing.T) {
 }
 
 func TestLaminarFriction(t *testing.T) {
-	var worst float64
-	for row := range reference.Must(t, "friction_laminar").Rows() {
+	c := reference.Compare(t, "friction_laminar")
+	for row := range c.Rows() {
 		f, err := pipe.FrictionFactor(row.Float("Re"), 0.01)
 		require.NoError(t, err)
-		agree(t, &worst, row, f, row.Float("f"), 2e-15)
+		c.Check(row, "f", f)
 	}
-	t.Logf("worst relative difference: %.2g", worst)
+	c.Require(2e-15)
 }
 
 func TestPressureOfStraightPipe(t *testing.T) {
-	var worst float64
-	for row := range reference.Must(t, "friction_drop").Rows() {
+	c := reference.Compare(t, "friction_drop")
+	for row := range c.Rows() {
 		p, err := pipe.New(pipe.Config{
 			Length:    units.Length(row.Float("L_m")) * units.Metre,
 			Bore:      units.Length(row.Float("D_m")) * units.Metre,
@@ -81,37 +62,38 @@ func TestPressureOfStraightPipe(t *testing.T) {
 		require.NoError(t, err)
 		v := units.Velocity(row.Float("v_m_s")) * units.MetrePerSecond
 		q := v.Flow(units.CircleArea(p.Config().Bore))
-		agree(t, &worst, row, float64(p.Pressure(q)), row.Float("dp_Pa"), 1e-12)
-		agree(t, &worst, row, float64(p.Gradient(q).Over(p.Config().Length)), row.Float("dp_Pa"), 1e-12)
-		agree(t, &worst, row, float64(p.Velocity(q)), row.Float("v_m_s"), 1e-15)
+		c.Check(row, "dp_Pa", float64(p.Pressure(q)))
+		c.Check(row, "dp_Pa", float64(p.Gradient(q).Over(p.Config().Length)))
+		c.Check(row, "v_m_s", float64(p.Velocity(q)))
 	}
-	t.Logf("worst relative difference: %.2g", worst)
+	c.Require(1e-15, "v_m_s")
+	c.Require(1e-12)
 }
 
 func TestBends(t *testing.T) {
-	var worst float64
-	for row := range reference.Must(t, "fittings_bends").Rows() {
+	c := reference.Compare(t, "fittings_bends")
+	for row := range c.Rows() {
 		bore := units.Length(row.Float("D_m")) * units.Metre
 		radius := units.Length(row.Float("radius_ratio")) * bore
 		loss, err := pipe.Bend(units.Angle(row.Float("angle_rad"))*units.Radian, radius, bore, row.Float("f"))
 		require.NoError(t, err)
-		agree(t, &worst, row, loss.Constant, row.Float("K"), 1e-13)
+		c.Check(row, "K", loss.Constant)
 	}
-	t.Logf("worst relative difference: %.2g", worst)
+	c.Require(1e-13)
 }
 
 func TestSuddenChanges(t *testing.T) {
 	laws := map[string]func(from, to units.Length) (pipe.Loss, error){
 		"contraction": pipe.SuddenContraction, "expansion": pipe.SuddenExpansion,
 	}
-	var worst float64
-	for row := range reference.Must(t, "fittings_changes").Rows() {
+	c := reference.Compare(t, "fittings_changes")
+	for row := range c.Rows() {
 		from, to := units.Length(row.Float("D1_m")), units.Length(row.Float("D2_m"))
 		loss, err := laws[row.Text("fitting")](from, to)
 		require.NoError(t, err)
-		agree(t, &worst, row, loss.Constant, row.Float("K"), 1e-12)
+		c.Check(row, "K", loss.Constant)
 	}
-	t.Logf("worst relative difference: %.2g", worst)
+	c.Require(1e-12)
 }
 
 func TestReducers(t *testing.T) {
@@ -119,14 +101,14 @@ func TestReducers(t *testing.T) {
 		"contraction": pipe.GradualContraction, "expansion": pipe.GradualExpansion,
 	}
 	const f = 0.02 // that of the recording
-	var worst float64
-	for row := range reference.Must(t, "fittings_cones").Rows() {
+	c := reference.Compare(t, "fittings_cones")
+	for row := range c.Rows() {
 		from, to := units.Length(row.Float("D1_m")), units.Length(row.Float("D2_m"))
 		loss, err := laws[row.Text("fitting")](from, to, units.Angle(row.Float("angle_rad")), f)
 		require.NoError(t, err)
-		agree(t, &worst, row, loss.Constant, row.Float("K"), 1e-11)
+		c.Check(row, "K", loss.Constant)
 	}
-	t.Logf("worst relative difference: %.2g", worst)
+	c.Require(1e-11)
 }
 
 // TestEnds takes a vessel as a bore without end.
@@ -137,76 +119,78 @@ func TestEnds(t *testing.T) {
 	outlet, err := pipe.SuddenExpansion(units.Metre, vessel)
 	require.NoError(t, err)
 	got := map[string]float64{"entrance-sharp Rennels": inlet.Constant, "exit any": outlet.Constant}
-	found := 0
-	for row := range reference.Must(t, "fittings_ends").Rows() {
-		if k, ok := got[row.Text("fitting")+" "+row.Text("method")]; ok {
-			assert.InDelta(t, row.Float("K"), k, 0.005, "%v", row) // recorded to two digits
-			found++
-		}
+	c := reference.Compare(t, "fittings_ends")
+	for row := range c.Rows() {
+		k, ok := got[row.Text("fitting")+" "+row.Text("method")]
+		assert.True(t, ok, row)
+		c.Check(row, "K", k)
 	}
-	assert.Equal(t, len(got), found)
+	c.Require(0.005) // recorded to two digits
+	assert.Equal(t, len(got), c.Len())
 }
 
 // TestLossOfKv allows 2e-4 on K for the library's rounded density.
 func TestLossOfKv(t *testing.T) {
-	var worst float64
-	for row := range reference.Must(t, "fittings_kv").Rows() {
+	c := reference.Compare(t, "fittings_kv")
+	for row := range c.Rows() {
 		kv := units.FlowCoefficient(row.Float("Kv")) * units.Kv
 		loss, err := pipe.LossOfKv(kv, units.Length(row.Float("D_m"))*units.Metre)
 		require.NoError(t, err)
-		agree(t, &worst, row, loss.Constant, row.Float("K"), 2.1e-4)
+		c.Check(row, "K", loss.Constant)
 	}
-	t.Logf("worst relative difference: %.2g", worst)
+	c.Require(2.1e-4)
 }
 
 func TestFittings(t *testing.T) {
-	var worst float64
 	seen := map[pipe.Fitting]bool{}
-	for row := range recorded(t, "fittings_3k").Rows() {
+	c := reference.Compare(t, "fittings_3k")
+	for row := range c.Rows() {
 		var f pipe.Fitting
 		require.NoError(t, f.UnmarshalText([]byte(row.Text("fitting"))))
 		loss, err := f.Loss(units.Length(row.Float("nominal_in")) * units.Inch)
 		require.NoError(t, err)
-		agree(t, &worst, row, loss.At(row.Float("Re")), row.Float("K"), 1e-14)
+		c.Check(row, "K", loss.At(row.Float("Re")))
 		seen[f] = true
 	}
 	assert.Len(t, seen, len(pipe.Fittings()), "a fitting without a recorded value")
-	t.Logf("worst relative difference: %.2g", worst)
+	c.Require(1e-14)
 }
 
 func TestRebase(t *testing.T) {
-	var worst float64
-	for row := range recorded(t, "basis").Rows() {
+	c := reference.Compare(t, "fittings_basis")
+	for row := range c.Rows() {
 		loss := pipe.Loss{Constant: row.Float("K1")}
 		got := loss.Rebase(units.Length(row.Float("D1_m")), units.Length(row.Float("D2_m")))
-		agree(t, &worst, row, got.Constant, row.Float("K2"), 1e-14)
+		c.Check(row, "K2", got.Constant)
 	}
-	t.Logf("worst relative difference: %.2g", worst)
+	c.Require(1e-14)
 }
 
 // TestRoughness allows for the rounding of Moody's feet to three digits.
 func TestRoughness(t *testing.T) {
-	var worst float64
-	for row := range recorded(t, "roughness").Rows() {
+	c := reference.Compare(t, "pipe_roughness")
+	for row := range c.Rows() {
 		var m pipe.Material
 		require.NoError(t, m.UnmarshalText([]byte(row.Text("material"))))
-		agree(t, &worst, row, float64(m.Roughness()), row.Float("roughness_m"), 4e-3)
+		c.Check(row, "roughness_m", float64(m.Roughness()))
 	}
-	t.Logf("worst relative difference: %.2g", worst)
+	c.Require(4e-3)
 }
 
 func TestASMEDimensions(t *testing.T) {
 	tables := map[string][]pipe.Size{"40": pipe.ASMEB3610Schedule40(), "80": pipe.ASMEB3610Schedule80()}
-	for row := range recorded(t, "asme_b3610").Rows() {
+	c := reference.Compare(t, "pipe_sizes")
+	for row := range c.Rows() {
 		schedule := row.Text("schedule")
 		require.NotEmpty(t, tables[schedule])
 		size := tables[schedule][0]
 		tables[schedule] = tables[schedule][1:]
-		assert.InDelta(t, row.Float("nominal_in"), size.Nominal.In(units.Inch), 1e-12, "%v", row)
-		assert.InDelta(t, row.Float("outside_m"), float64(size.Outside), 1e-9, "%v", row)
-		assert.InDelta(t, row.Float("wall_m"), float64(size.Wall), 1e-9, "%v", row)
-		assert.InDelta(t, row.Float("inside_m"), float64(size.Bore()), 1e-9, "%v", row)
+		c.Check(row, "nominal_in", size.Nominal.In(units.Inch))
+		c.Check(row, "outside_m", float64(size.Outside))
+		c.Check(row, "wall_m", float64(size.Wall))
+		c.Check(row, "inside_m", float64(size.Bore()))
 	}
+	c.Require(1e-13)
 	assert.Empty(t, tables["40"])
 	assert.Empty(t, tables["80"])
 }

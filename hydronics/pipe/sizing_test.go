@@ -156,7 +156,7 @@ func TestExplain(t *testing.T) {
 }
 
 func TestLimitWords(t *testing.T) {
-	assert.Equal(t, []string{"none", "gradient", "velocity", "9"},
+	assert.Equal(t, []string{"none", "gradient", "velocity", "unknown 9"},
 		[]string{pipe.NoLimit.String(), pipe.GradientLimit.String(), pipe.VelocityLimit.String(), pipe.Limit(9).String()})
 	choice, err := mustSizing(t, steelSizing()).Smallest(0.4 * units.LitrePerSecond)
 	require.NoError(t, err)

@@ -80,8 +80,8 @@ func TestUnknownWords(t *testing.T) {
 	require.ErrorIs(t, err, units.ErrInvalid)
 	_, err = pipe.Material(200).MarshalText()
 	require.ErrorIs(t, err, units.ErrInvalid)
-	assert.Equal(t, "200", pipe.Fitting(200).String())
-	assert.Equal(t, "200", pipe.Material(200).String())
+	assert.Equal(t, "unknown 200", pipe.Fitting(200).String())
+	assert.Equal(t, "unknown 200", pipe.Material(200).String())
 	assert.Empty(t, pipe.Material(200).Source())
 	assert.True(t, math.IsNaN(float64(pipe.Material(200).Roughness())))
 }

@@ -372,8 +372,8 @@ func TestWords(t *testing.T) {
 	assert.EqualError(t, m.UnmarshalText([]byte("auto")), `pump: Mode: got "auto", want one of fixed-speed, constant-pressure, proportional-pressure, index-unit`)
 	_, err := pump.Status(99).MarshalText()
 	require.ErrorIs(t, err, units.ErrInvalid)
-	assert.Equal(t, "99", pump.Status(99).String())
-	assert.Equal(t, "99", pump.Mode(99).String())
+	assert.Equal(t, "unknown 99", pump.Status(99).String())
+	assert.Equal(t, "unknown 99", pump.Mode(99).String())
 }
 
 // TestZeroValues do not panic, and have no number where there is none.

@@ -2,7 +2,6 @@ package pump_test
 
 import (
 	"math"
-	"os"
 	"strconv"
 	"strings"
 	"testing"
@@ -15,23 +14,12 @@ import (
 	"github.com/indexrun/indexrun/units"
 )
 
-// recorded reads a table of this package's testdata.
-func recorded(t *testing.T, name string) reference.Table {
-	t.Helper()
-	file, err := os.Open("testdata/" + name + ".csv")
-	require.NoError(t, err)
-	defer file.Close()
-	table, err := reference.Parse(name, file)
-	require.NoError(t, err)
-	return table
-}
-
 // TestFitAgainstExactArithmetic compares the least squares with normal equations
 // solved in fractions. Some of the cases have b or c held at zero.
 func TestFitAgainstExactArithmetic(t *testing.T) {
-	var worst float64
 	held := map[string]int{}
-	for row := range recorded(t, "fits").Rows() {
+	fits := reference.Compare(t, "pump_fits")
+	for row := range fits.Rows() {
 		points := parsePoints(t, row.Text("points"))
 		require.Len(t, points, int(row.Float("count")))
 		p, err := pump.New(pump.Config{Points: points})
@@ -40,9 +28,7 @@ func TestFitAgainstExactArithmetic(t *testing.T) {
 		for _, point := range points {
 			q := point.Flow.In(units.LitrePerSecond)
 			want := a - b*q - c*q*q
-			diff := math.Abs(p.Head(point.Flow).In(units.Kilopascal)-want) / a
-			worst = max(worst, diff)
-			assert.Less(t, diff, 1e-12, "%v", row)
+			fits.Note(row, "head over shut-off head", (p.Head(point.Flow).In(units.Kilopascal)-want)/a, "")
 		}
 		if b == 0 {
 			held["b"]++
@@ -51,7 +37,7 @@ func TestFitAgainstExactArithmetic(t *testing.T) {
 			held["c"]++
 		}
 	}
-	t.Logf("worst difference over the shut-off head: %.2g", worst)
+	fits.Require(1e-12)
 	assert.Positive(t, held["b"])
 	assert.Positive(t, held["c"])
 }
@@ -96,9 +82,9 @@ func epanetPump(t *testing.T, q, h, speed float64) pump.Pump {
 // and in series and the check valves. The engine's own accuracy is 1e-5, and a
 // shut check valve leaks some 1e-6 l/s there.
 func TestOperatingPointAgainstEPANET(t *testing.T) {
-	var worstFlow, worstHead, worstPower float64
 	stopped, driven := 0, 0
-	for row := range recorded(t, "epanet_pumps").Rows() {
+	c := reference.Compare(t, "pump_operation")
+	for row := range c.Rows() {
 		pumps := []pump.Pump{epanetPump(t, row.Float("q1_l_s"), row.Float("h1_m"), row.Float("speed"))}
 		if row.Float("q2_l_s") > 0 {
 			pumps = append(pumps, epanetPump(t, row.Float("q2_l_s"), row.Float("h2_m"), row.Float("speed")))
@@ -118,24 +104,21 @@ func TestOperatingPointAgainstEPANET(t *testing.T) {
 			stopped++
 			continue
 		}
-		flow := reference.RelDiff(got.Flow.In(units.LitrePerSecond), row.Float("flow_l_s"))
-		head := reference.RelDiff(float64(got.Head/metres(1)), row.Float("head_m"))
-		power := reference.RelDiff(got.Shaft.In(units.Kilowatt), row.Float("power_kW"))
+		c.Check(row, "flow_l_s", got.Flow.In(units.LitrePerSecond))
+		c.Check(row, "head_m", float64(got.Head/metres(1)))
 		if min(bank.Pump(0, got.Flow).Head, bank.Pump(len(pumps)-1, got.Flow).Head) < 0 {
-			assert.True(t, math.IsNaN(power), "a pump driven beyond its runout flow has no known power: %v", row)
-			power = 0
+			assert.True(t, math.IsNaN(float64(got.Shaft)), "a pump driven beyond its runout flow has no known power: %v", row)
 			driven++
+		} else {
+			c.Check(row, "power_kW", got.Shaft.In(units.Kilowatt))
 		}
-		worstFlow, worstHead, worstPower = max(worstFlow, flow), max(worstHead, head), max(worstPower, power)
-		assert.Less(t, flow, 2e-5, "%v", row)
-		assert.Less(t, head, 2e-5, "%v", row)
-		assert.Less(t, power, 2e-3, "%v", row)
 		for i := range pumps {
-			column := []string{"flow1_l_s", "flow2_l_s"}[i]
-			assert.InDelta(t, row.Float(column), bank.Pump(i, got.Flow).Flow.In(units.LitrePerSecond), 2e-4, "%v", row)
+			c.CheckAbs(row, []string{"flow1_l_s", "flow2_l_s"}[i], bank.Pump(i, got.Flow).Flow.In(units.LitrePerSecond))
 		}
 	}
-	t.Logf("worst relative differences: flow %.2g, head %.2g, power %.2g", worstFlow, worstHead, worstPower)
+	c.Require(2e-5, "flow_l_s", "head_m")
+	c.Require(2e-3, "power_kW")
+	c.Require(2e-4) // of the pumps, in l/s
 	assert.Positive(t, stopped)
 	assert.Positive(t, driven)
 }

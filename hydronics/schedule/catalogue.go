@@ -119,11 +119,11 @@ func ReadCatalogue(r io.Reader) (Catalogue, error) {
 		return Catalogue{}, err
 	}
 	var c Catalogue
-	if faults := fileErrors(jsonfile.Decode(data, &c)); len(faults) > 0 {
-		return Catalogue{}, faults
+	if err := fileErrors(jsonfile.Decode(data, &c)).inOrder(); err != nil {
+		return Catalogue{}, err
 	}
 	if err := c.Validate(); err != nil {
-		return Catalogue{}, c.place(data, err)
+		return Catalogue{}, c.place(data, err).inOrder()
 	}
 	return c, nil
 }
@@ -132,6 +132,9 @@ func fileErrors(problems []jsonfile.Problem) FileErrors {
 	var list FileErrors
 	for _, p := range problems {
 		at := position{p.Line, p.Column}
+		if p.Path == "" {
+			p.Path = "catalogue"
+		}
 		if p.Err != nil {
 			list.addErr(at, p.Path, p.Value, p.Err)
 			continue
@@ -193,6 +196,8 @@ func (v *ValveModel) validate(l *check.List, path string, known func(string) boo
 	check.Enum(l, path+".kind", v.Kind, lastKind)
 	l.Require(v.Kind != AnyKind, path+".kind", v.Kind, "a kind of valve")
 	l.Require((v.Stem == valve.Rotary) == v.Kind.rotary(), path+".stem", v.Stem, "a stem that goes with the kind "+v.Kind.String())
+	l.Require(!v.Kind.independent() || v.Kvs == 0, path+".kvs", v.Kvs, "none: a pressure-independent valve has settings")
+	l.Require(v.Kind.independent() || len(v.Settings) == 0, path+".settings", len(v.Settings), "none: a valve of the kind "+v.Kind.String()+" has a kvs")
 	for i, id := range v.Actuators {
 		l.Require(known(id), fmt.Sprintf("%s.actuators[%d]", path, i), strconv.Quote(id), "the id of an actuator of this catalogue")
 	}

@@ -49,7 +49,7 @@ func TestReadCatalogueReportsEveryProblem(t *testing.T) {
 		"nothing to choose": {`{"valves": [], "actuators": []}`, []string{"1:12: valves: got none", "1:29: actuators: got none"}},
 		"missing":           {`{"valves": []}`, []string{"1:1: actuators: got nothing, want this member: it is required"}},
 		"unknown member":    {`{"valves": [], "actuators": [], "colour": 1}`, []string{`1:33: colour: got "colour", want one of the members note, valves, actuators`}},
-		"a number":          {catalogueOf(strings.Replace(oneValve, `"5 mm"`, "5", 1), oneActuator), []string{`1:94: valves[0].stroke: got "5, \"characte", want a JSON string`}},
+		"a number":          {catalogueOf(strings.Replace(oneValve, `"5 mm"`, "5", 1), oneActuator), []string{`1:94: valves[0].stroke: got 5, want a JSON string`}},
 		"unknown unit":      {catalogueOf(strings.Replace(oneValve, `5 mm`, "5 furlong", 1), oneActuator), []string{`1:94: valves[0].stroke: got "5 furlong", want one of the units`}},
 		"id twice":          {catalogueOf(oneValve+","+oneValve, oneActuator), []string{`1:140: valves[1].id: got "V", want an id of its own: valves[0] has this one`}},
 		"refers to nothing": {catalogueOf(strings.Replace(oneValve, `"id"`, `"actuators": ["B"], "id"`, 1), oneActuator), []string{`1:28: valves[0].actuators[0]: got "B", want the id of an actuator of this catalogue`}},

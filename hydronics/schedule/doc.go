@@ -19,17 +19,36 @@
 // temperature or the difference, and with the pressure over the branch or over the
 // valve. The columns are
 //
-//	tag                 unique name                    serves, circuit     free text; totals are by circuit
-//	fluid               "water" if empty               duty, supply, return, difference
-//	second duty …       of a change-over unit          available pressure  over the branch
-//	branch drop         all but the valve              valve pressure      over the valve, in place of these two
-//	static pressure     gauge, at the valve            shut-off head       of the pump
-//	valve kind          any, pressure-independent, two-way, rotary-two-way, rotary-pressure-independent
+//	tag                 unique name; required
+//	serves              free text
+//	circuit             free text; totals are by circuit
+//	fluid               "water" if empty; "ethylene glycol 30 % mass"
+//	duty                heat; required
+//	supply              temperature; required
+//	return              temperature, or
+//	difference          of the two: a supply below 20 °C then cools, any other heats
+//	second duty         of a change-over unit, with
+//	second supply       and
+//	second return       or
+//	second difference
+//	available pressure  over the branch, with
+//	branch drop         of all but the valve at design flow; or
+//	valve pressure      over the valve
+//	static pressure     gauge, at the valve's inlet
+//	shut-off head       of the pump
+//	valve kind          any (if empty), pressure-independent, two-way, rotary-two-way, rotary-pressure-independent
 //	response            equal-percentage (if empty) or linear
-//	output range        of the controller              output action       rising-opens (if empty) or rising-closes
-//	output low, high    its limits                     flow tolerance      ±10 % if empty
+//	output range        of the controller, such as "0-10 V"; required
+//	output action       rising-opens (if empty) or rising-closes
+//	output low          limit of the output
+//	output high         limit of the output
+//	at zero signal      any (if empty), open, closed or hold
+//	at open wire        likewise
+//	at power loss       likewise
+//	flow tolerance      ±10 % if empty
 //	noise limit         45 dB(A) at 1 m if empty
-//	at zero signal, at open wire, at power loss        any (if empty), open, closed or hold
+//
+// Case, spaces, hyphens and underscores of a column's name do not matter.
 //
 // # The catalogue
 //
@@ -48,16 +67,24 @@
 //
 //   - flow: heat over mean heat capacity and difference, at the density of the
 //     return ([hydronics.Duty]);
-//   - pressure-independent valves: the setting is the design flow, interpolated in
-//     the settings table; the valve needs the least pressure of that setting;
+//   - pressure-independent valves: the setting is the design flow, or the nearest
+//     end of the settings table. Between rows the mark is linear in the flow and the
+//     least pressure linear in the square of the flow ([valve.Setting]);
 //   - two-way valves: the open valve drops (q/Kv)², which must fit into what the
 //     branch leaves for it; what remains is for a balancing valve;
-//   - actuator: the input range is the controller's, or what a 500 Ω shunt makes of
-//     it; the action follows from what a rising output must do and from which end
-//     of the stem closes; the shaping is the one that brings valve and actuator
-//     together nearest to the response wanted;
-//   - thick liquids: a two-way valve's coefficient is lowered by the Reynolds
-//     factor of IEC 60534-2-1;
+//   - actuator: the input range is the controller's, the same turned over, what a
+//     500 Ω shunt makes of it, or else the one on which the ends of the output read
+//     nearest to 0 and 1; the action follows from what a rising output must do and
+//     from which end of the stem closes, and is the first on offer where that cannot
+//     be set; the stroke is adapting where that covers the valve's, or else the
+//     nearest (the first of two that are equally near); the feedback is in the range
+//     of the input, or the first on offer; the shaping is the one whose flow
+//     coefficient misses the response wanted by least at its worst of fifty points,
+//     the response being linear or zero-based equal percentage of ratio 50;
+//   - viscosity: a two-way valve's coefficient is multiplied by the Reynolds factor
+//     of IEC 60534-2-1 at design flow, for a contoured globe plug that opens with the
+//     flow, or a segmented ball, unless the catalogue gives FL and Fd, with the bore of
+//     the connection as the valve's size. Without that bore it is left out;
 //   - velocity in the connection, cavitation with the whole pressure over the
 //     throttled valve (IEC 60534-8-4's xFz, where the static pressure is given) and
 //     noise at design flow (IEC 60534-8-4) are compared with their limits, where the

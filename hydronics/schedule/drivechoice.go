@@ -20,6 +20,7 @@ type driveChoice struct {
 	valve    *ValveModel
 	config   actuator.Config
 	shunt    bool
+	turned   bool // the input range is the controller's turned over
 	found    findings
 }
 
@@ -34,7 +35,7 @@ func (p *picker) bestDrive(n *need, c *candidate) {
 			continue
 		}
 		d := &p.trial
-		d.actuator, d.pair, d.valve, d.shunt = a, &c.valve.pairs[i], c.valve.model, false
+		d.actuator, d.pair, d.valve, d.shunt, d.turned = a, &c.valve.pairs[i], c.valve.model, false, false
 		d.found.reset()
 		d.set(n, &d.found, p.outcomes)
 		if d.found.weight < best {
@@ -66,24 +67,39 @@ func (d *driveChoice) set(n *need, found *findings, outcomes outcomeCache) {
 	}
 }
 
-// setRange picks the controller's range, or what a shunt makes of it.
+// setRange picks the controller's range, the same turned over, or what a shunt
+// makes of it.
 func (d *driveChoice) setRange(n *need, found *findings) signal.Range {
 	ranges := d.actuator.Ranges
 	if slices.Contains(ranges, n.row.Output) {
 		return n.row.Output
+	}
+	if turned := n.row.Output.Inverse(); slices.Contains(ranges, turned) {
+		d.turned = true
+		return turned
 	}
 	if i := slices.Index(ranges, n.shunted); i >= 0 && !n.shunted.IsZero() {
 		d.shunt = true
 		found.add(NeedsShunt, textOf(&ranges[i]), textOf(&n.row.Output))
 		return n.shunted
 	}
-	found.add(RangeNotSettable, textOf(&ranges[0]), textOf(&n.row.Output))
-	for _, r := range ranges {
-		if r.Kind() == n.row.Output.Kind() {
-			return r
+	i := nearestRange(ranges, n.row.Output)
+	found.add(RangeNotSettable, textOf(&ranges[i]), textOf(&n.row.Output))
+	return ranges[i]
+}
+
+// nearestRange is the number of the range on which the ends of an output read
+// nearest to 0 and 1.
+func nearestRange(ranges []signal.Range, output signal.Range) int {
+	best, least := 0, math.Inf(1)
+	for i, r := range ranges {
+		zero, one := r.Read(output.Encode(0)), r.Read(output.Encode(1))
+		miss := zero.Demand + (1 - one.Demand)
+		if r.Kind() == output.Kind() && miss < least {
+			best, least = i, miss
 		}
 	}
-	return ranges[0]
+	return best
 }
 
 func idealShunt() (signal.Shunt, error) {
@@ -110,7 +126,7 @@ func shuntedRange(output signal.Range) signal.Range {
 // setAction picks the action with which a rising output does what it should.
 func (d *driveChoice) setAction(want OutputAction, found *findings) {
 	action := actuator.Direct
-	if (want == RisingOpens) == (d.pair.end == actuator.Extended) {
+	if ((want == RisingOpens) != d.turned) == (d.pair.end == actuator.Extended) {
 		action = actuator.Reverse
 	}
 	d.config.Action = action

@@ -59,7 +59,7 @@ func ExampleReadCSV() {
 			"FC-1,1.9 kW,6 °C,12 °C,35,0-10 V\n"))
 	fmt.Println(err)
 	// Output:
-	// 2:6: duty: got "2,4 kW", want a decimal point and no thousands separators: the comma is ambiguous, write 1.5 kW
-	// 3:26: available pressure: got "35", want a unit after the number: one of Pa, kPa, mbar, bar, mH2O, mmH2O, psi, ftH2O, inH2O
+	// 2:6: duty: got "2,4 kW", want a decimal point and no thousands separators: the comma is ambiguous, write 2.4 kW
 	// 3:1: tag: got "FC-1", want a tag of its own: line 2 has this one
+	// 3:26: available pressure: got "35", want a unit after the number: one of Pa, kPa, mbar, bar, mH2O, mmH2O, psi, ftH2O, inH2O
 }

@@ -1,8 +1,10 @@
 package schedule
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/indexrun/indexrun/units"
@@ -60,11 +62,15 @@ func (list FileErrors) Unwrap() []error {
 	return all
 }
 
-// err returns the list as an error, nil if it is empty.
-func (list FileErrors) err() error {
+// inOrder returns the list as an error in the order of the file, nil if it is
+// empty.
+func (list FileErrors) inOrder() error {
 	if len(list) == 0 {
 		return nil
 	}
+	slices.SortStableFunc(list, func(a, b *FileError) int {
+		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
+	})
 	return list
 }
 

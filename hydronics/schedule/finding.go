@@ -48,7 +48,10 @@ const (
 	FastConnection
 	ViscousFlow
 	Cavitation
+	Boiling
 	Noise
+	NoBranchDrop
+	DoubtfulDirection
 	Larger
 	lastFindingKind = Larger
 )
@@ -89,8 +92,11 @@ var findingTexts = [...]findingText{
 	ChangeOverFlows:    {"change-over-flows", 0, "the second duty needs {got}, the setting is for {want}", "let the controller limit its output in that season, or accept the larger flow"},
 	OutsideTolerance:   {"outside-tolerance", 0, "full signal is expected to give {got}, the design flow is {want}", "see the other warnings of this unit"},
 	FastConnection:     {"fast-connection", 20, "the liquid runs at {got} in the valve's connection, {want} is the most to aim at", "take a larger body"},
-	ViscousFlow:        {"viscous-flow", 10, "the liquid is thick: it lowers the valve's coefficient to {got} of that for water", "nothing, if the coefficient is taken into account as here; expect more of it in the cold"},
+	ViscousFlow:        {"viscous-flow", 10, "flow through the valve is not turbulent: its coefficient falls to {got} of the rated one", "nothing at design flow, where this is reckoned with; expect less than shown at small openings and in the cold"},
 	Cavitation:         {"cavitation", 120, "throttled, the valve reaches a pressure ratio xF of {got}, cavitation begins at {want}", "raise the static pressure, lower the pressure over the valve or take a trim with a higher xFz"},
+	Boiling:            {"boiling", 0, "the liquid boils at {want} where it is hottest, the static pressure makes {got}", "check the static pressure and the temperatures: this unit cannot run so"},
+	NoBranchDrop:       {"no-branch-drop", 0, "no pressure drop of the branch beside the valve was given: it counts as none", "give the drop of terminal, pipes and fittings at design flow"},
+	DoubtfulDirection:  {"doubtful-direction", 0, "a supply of {got} with a return of {want} is unusual for either season", "check the temperatures"},
 	Noise:              {"noise", 30, "the valve is expected to make {got} at 1 m, {want} is the limit", "lower the pressure over the valve or take a larger or quieter one"},
 	Larger:             {"larger", 1, "it is larger than needed", "nothing, if it must be taken"},
 }

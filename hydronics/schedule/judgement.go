@@ -53,27 +53,52 @@ type valveFit struct {
 	quiet   bool // it does not cavitate at any travel
 }
 
-// judge works out how the valve would serve and what is to be said against it.
+// judge works out how the valve would serve and what is to be said against it,
+// viscosity aside.
 func (v *stockValve) judge(n *need, found *findings) (valveFit, error) {
+	return v.judgeAt(1, n, found)
+}
+
+// judgeViscous does so again for a valve that may be taken, if the Reynolds factor
+// of its coefficient counts.
+func (c *candidate) judgeViscous(n *need) error {
+	kv := c.valve.model.Kvs
+	if c.valve.model.Kind.independent() {
+		kv = valve.CoefficientFor(c.fit.flow, c.fit.needs, n.density)
+	}
+	factor := n.reynoldsFactor(c.valve.model, kv)
+	if factor == 1 {
+		return nil
+	}
+	c.found.reset()
+	var err error
+	c.fit, err = c.valve.judgeAt(factor, n, &c.found)
+	return err
+}
+
+func (v *stockValve) judgeAt(factor float64, n *need, found *findings) (valveFit, error) {
 	v.judgeBody(n, found)
 	v.model.judgeConnection(n, found)
-	fit, err := v.fit(n, found)
+	fit, err := v.fit(factor, n, found)
 	if err == nil {
 		v.model.judgeCavitation(n, &fit, found)
+	}
+	if factor < leastFactor {
+		found.addScaled(ViscousFlow, shareOf(factor), Value{}, 1/factor)
 	}
 	return fit, err
 }
 
-func (v *stockValve) fit(n *need, found *findings) (valveFit, error) {
+func (v *stockValve) fit(factor float64, n *need, found *findings) (valveFit, error) {
 	if set, ok := v.valve.(valve.PressureIndependent); ok {
-		return judgeIndependent(v.model, set, n, found)
+		return judgeIndependent(set, n, found)
 	}
-	return judgeTwoWay(v.model, n, found), nil
+	return judgeTwoWay(v.model.Kvs, factor, n, found), nil
 }
 
 // judgeIndependent works at the reference density, where the flows are those of
 // the liquid over its lightness.
-func judgeIndependent(m *ValveModel, v valve.PressureIndependent, n *need, found *findings) (valveFit, error) {
+func judgeIndependent(v valve.PressureIndependent, n *need, found *findings) (valveFit, error) {
 	least, greatest := v.FlowRange()
 	least, greatest = least*n.lightness, greatest*n.lightness
 	switch {
@@ -86,8 +111,7 @@ func judgeIndependent(m *ValveModel, v valve.PressureIndependent, n *need, found
 	if err != nil {
 		return valveFit{}, err
 	}
-	fit := valveFit{set.Mark(), set.SetFlow() * n.lightness, set.MinPressure(), 1, false}
-	fit.judgeViscosity(n.reynoldsFactor(m, valve.CoefficientFor(fit.flow, fit.needs, n.density)), found)
+	fit := valveFit{mark: set.Mark(), flow: set.SetFlow() * n.lightness, needs: set.MinPressure(), viscous: 1}
 	if n.has < fit.needs {
 		found.addScaled(NotEnoughPressure, pressureOf(n.has), pressureOf(fit.needs), float64(fit.needs/max(n.has, 1)))
 	}
@@ -98,17 +122,9 @@ func judgeIndependent(m *ValveModel, v valve.PressureIndependent, n *need, found
 // within it.
 const rounding = 1e-9
 
-// leastShare bounds for which two-way valves viscosity is looked into: those that
-// would take less than this part of the pressure are far too large anyway.
-const leastShare = 30
-
-func judgeTwoWay(m *ValveModel, n *need, found *findings) valveFit {
-	fit := valveFit{flow: n.flow, needs: valve.PressureDrop(m.Kvs, n.flow, n.density), viscous: 1}
-	if fit.needs <= n.has && fit.needs >= n.has/leastShare {
-		fit.judgeViscosity(n.reynoldsFactor(m, m.Kvs), found)
-	}
-	kvs := m.Kvs * units.FlowCoefficient(fit.viscous)
-	fit.needs = valve.PressureDrop(kvs, n.flow, n.density)
+func judgeTwoWay(kvs units.FlowCoefficient, factor float64, n *need, found *findings) valveFit {
+	kvs *= units.FlowCoefficient(factor)
+	fit := valveFit{flow: n.flow, needs: valve.PressureDrop(kvs, n.flow, n.density), viscous: factor}
 	if n.has < fit.needs {
 		found.addScaled(NotEnoughPressure, pressureOf(n.has), pressureOf(fit.needs), float64(fit.needs/max(n.has, 1)))
 		return fit
@@ -120,14 +136,6 @@ func judgeTwoWay(m *ValveModel, n *need, found *findings) valveFit {
 		found.addScaled(LowAuthority, shareOf(authority), shareOf(LeastAuthorityAimed), min(LeastAuthorityAimed/authority, 3))
 	}
 	return fit
-}
-
-// judgeViscosity records the Reynolds factor and finds one that counts.
-func (fit *valveFit) judgeViscosity(factor float64, found *findings) {
-	fit.viscous = factor
-	if factor < leastFactor {
-		found.addScaled(ViscousFlow, shareOf(factor), Value{}, 1/factor)
-	}
 }
 
 // set is the valve at its setting with the unit's liquid in it.
@@ -220,11 +228,32 @@ func (n *need) judgeRow(u *Unit) {
 	if math.Abs(float64(u.OtherFlow/u.Design.Flow-1)) > float64(n.tolerance()) && u.OtherFlow > 0 {
 		n.rowFinds.add(ChangeOverFlows, flowOf(u.OtherFlow), flowOf(u.Design.Flow))
 	}
+	for _, d := range []Duty{r.Duty, r.SecondDuty} {
+		if !d.IsZero() && d.doubtful() {
+			n.rowFinds.add(DoubtfulDirection, textOf(d.Supply), textOf(d.Return))
+		}
+	}
+	if r.Available > 0 && r.BranchDrop == 0 {
+		n.rowFinds.add(NoBranchDrop, Value{}, Value{})
+	}
+	n.judgeBoiling()
 	low, high := r.limits()
 	if opened := high.demand; r.OutputAction == RisingOpens && opened < 1-limitTolerance {
 		n.rowFinds.add(LimitedSignal, shareOf(opened), shareOf(1))
 	} else if opened := low.demand; r.OutputAction == RisingCloses && opened > limitTolerance {
 		n.rowFinds.add(LimitedSignal, shareOf(opened), shareOf(0))
+	}
+}
+
+// judgeBoiling compares the static pressure with the vapour pressure of the hottest
+// liquid.
+func (n *need) judgeBoiling() {
+	if n.row.StaticPressure == 0 {
+		return
+	}
+	inlet := units.Gauge(n.row.StaticPressure)
+	if vapour, err := fluid.SaturationPressure(n.hottest); err == nil && vapour.Compare(inlet) >= 0 {
+		n.rowFinds.add(Boiling, textOf(inlet), textOf(vapour))
 	}
 }
 

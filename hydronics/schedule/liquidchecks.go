@@ -14,12 +14,9 @@ const (
 	// quiet and does not erode (common practice, no published source).
 	FastestConnection = 2 * units.MetrePerSecond
 
-	// thickAbove is the kinematic viscosity above which the Reynolds factor is
-	// worked out: below, the valves of terminal units are turbulent.
-	thickAbove = 1.5 * units.SquareMillimetrePerSecond
 	// leastFactor is the Reynolds factor that goes without saying: less than the
 	// tolerance of a coefficient.
-	leastFactor = 0.97
+	leastFactor = 0.90
 
 	// quietPower is the product of flow and pressure drop below which a valve that
 	// does not cavitate stays below quietLevel (a test asserts it), so that its
@@ -55,8 +52,9 @@ func (v *ValveModel) sizingValve() sizing.Valve {
 func (n *need) sizingCase(m *ValveModel, drop units.Pressure) sizing.Case {
 	inlet := n.liquid.Pressure()
 	if n.row.StaticPressure > 0 {
-		inlet = units.Atmospheric().Add(n.row.StaticPressure)
+		inlet = units.Gauge(n.row.StaticPressure)
 	}
+	drop = min(drop, inlet.AboveVacuum()-units.Pascal) // no pressure is below vacuum
 	return sizing.Case{
 		Liquid: sizing.Liquid{
 			Density: n.liquid.Density(), VapourPressure: n.liquid.VapourPressure(), Viscosity: n.liquid.KinematicViscosity(),
@@ -65,33 +63,41 @@ func (n *need) sizingCase(m *ValveModel, drop units.Pressure) sizing.Case {
 	}
 }
 
-// reynoldsFactor is FR of a coefficient at the design flow. It depends on the
-// flow, not on the pressures, so that any drop that the standard accepts will do.
+// reynoldsFactor is FR of a coefficient at the design flow, by IEC 60534-2-1. It
+// depends on flow and coefficient only; the drop at which the standard's equations
+// give the design flow is found by a secant on the logarithms, where flow is nearly
+// a power of the drop.
 func (n *need) reynoldsFactor(m *ValveModel, kv units.FlowCoefficient) float64 {
-	if n.liquid.KinematicViscosity() <= thickAbove || m.Connection == 0 {
+	if m.Connection == 0 {
 		return 1
 	}
-	factor := 1.0
+	drop := valve.PressureDrop(kv, n.flow, n.density)
+	lastDrop, lastMiss := units.Pressure(0), 0.0
+	exponent := turbulentExponent
 	for range reynoldsSteps {
-		drop := valve.PressureDrop(kv*units.FlowCoefficient(factor), n.flow, n.density)
 		r, err := sizing.Flow(kv, n.sizingCase(m, drop))
 		if err != nil {
-			return 1 // a drop beyond the inlet pressure: found elsewhere
+			return 1 // boiling: found elsewhere
 		}
-		// In laminar flow the factor follows the root of the flow, and the geometric
-		// mean of guess and result is the solution at once.
-		next := math.Sqrt(factor * r.FR)
-		if math.Abs(next-factor) < 1e-7 {
-			return next
+		miss := math.Log(float64(r.Flow / n.flow))
+		if math.Abs(miss) < 1e-14 || r.FR == 1 {
+			return r.FR
 		}
-		factor = next
+		if lastDrop > 0 && miss != lastMiss {
+			exponent = (miss - lastMiss) / math.Log(float64(drop/lastDrop))
+		}
+		lastDrop, lastMiss = drop, miss
+		drop *= units.Pressure(math.Exp(-miss / exponent))
 	}
-	return factor
+	return float64(valve.CoefficientFor(n.flow, drop, n.density) / kv)
 }
 
-// reynoldsSteps bounds the fixed-point iteration of the Reynolds factor, each step
-// of which at least halves its error.
-const reynoldsSteps = 30
+const (
+	// turbulentExponent is that of the drop in the flow; it is 1 in laminar flow.
+	turbulentExponent = 0.5
+	// reynoldsSteps bounds the secant, which takes five steps as a rule.
+	reynoldsSteps = 20
+)
 
 // judgeConnection finds a velocity that is too high.
 func (v *ValveModel) judgeConnection(n *need, found *findings) {
@@ -139,7 +145,7 @@ func (v *ValveModel) judgeNoise(n *need, fit *valveFit, found *findings) {
 		Case: c, Kv: valve.CoefficientFor(n.flow, drop, n.density), Flow: n.flow, Pipe: noise.Pipe{Wall: usualWall},
 	})
 	if err != nil {
-		return // flashing or a drop beyond the inlet pressure: found elsewhere
+		return // flashing, which has no law of noise: found as cavitation
 	}
 	if limit := n.noiseLimit(); SoundLevel(level.Level) > limit {
 		found.add(Noise, levelOf(SoundLevel(level.Level)), levelOf(limit))

@@ -86,6 +86,9 @@ func (p *picker) judgeAll(n *need) ([]*candidate, error) {
 			list = list[:i]
 			break
 		}
+		if err := list[i].judgeViscous(n); err != nil {
+			return nil, err
+		}
 		p.bestDrive(n, list[i])
 		best = min(best, list[i].weight())
 	}
@@ -167,9 +170,14 @@ func (c *candidate) runnerUp(best *candidate) RunnerUp {
 
 // reason says why the best candidate was taken.
 func (c *candidate) reason(n *need, of int) Reason {
-	pattern := "fewest faults, then smallest of {3}: open it takes {1} of the {2} there at {0}"
-	if _, ok := c.valve.valve.(valve.PressureIndependent); ok {
-		pattern = "fewest faults, then smallest of {3}: set to {0} it needs {1} of the {2} there"
+	pattern := "fewest faults, then smallest, of {3}"
+	if of == 1 {
+		pattern = "the only one of its kind"
+	}
+	if c.valve.model.Kind.independent() {
+		pattern += ": set to {0} it needs {1} of the {2} there"
+	} else {
+		pattern += ": open it takes {1} of the {2} there at {0}"
 	}
 	return Reason{pattern, [5]Value{flowOf(n.flow), pressureOf(c.fit.needs), pressureOf(n.has), countOf(of)}}
 }

@@ -45,12 +45,13 @@ type ValveChoice struct {
 	Has    units.Pressure // pressure left for the valve at design flow
 	Margin units.Pressure // Has − Needs
 
-	// Authority of a two-way valve whose branch is known, with and without
-	// Throttle; Known tells whether it is.
+	// Authority of a two-way valve whose branch is known; AuthorityKnown tells
+	// whether it is. Open is that of the branch as given, without Throttle; Design
+	// is Needs over the pressure available, that of the branch balanced by it.
 	Authority      valve.Authority
 	AuthorityKnown bool
 	// Throttle is what a balancing valve must take at design flow in the branch
-	// of a two-way valve.
+	// of a two-way valve: Margin, or 0 if that is negative.
 	Throttle units.Pressure
 
 	Reason    Reason
@@ -84,7 +85,11 @@ type Expectation struct {
 	Travel   float64       // relative travel of the valve
 	Stem     units.Length  // how far the stem is out of its retracted end
 	Turn     units.Angle   // how far a rotary valve is turned clockwise
-	Flow     units.Flow    // at the pressure of the design
+	// Flow with the pressure available constant over the whole branch, whose other
+	// parts, Throttle included, are a resistance that takes their drop at design
+	// flow. Where only the pressure over the valve is known, it stands over valve
+	// and Throttle. The Reynolds factor of the coefficient is that of design flow.
+	Flow units.Flow
 }
 
 // A Circuit is the sum of the units that share one.

@@ -84,12 +84,12 @@ func ReadCSV(r io.Reader) ([]Row, error) {
 	if err := f.readHeader(); err != nil {
 		return nil, err
 	}
-	if len(f.faults) == 0 {
+	if f.header != nil {
 		if err := f.readRows(); err != nil {
 			return nil, err
 		}
 	}
-	if err := f.faults.err(); err != nil {
+	if err := f.faults.inOrder(); err != nil {
 		return nil, err
 	}
 	return f.rows, nil
@@ -110,8 +110,11 @@ type csvFile struct {
 	header []*column      // nil for remarks
 	place  map[string]int // the cell of each column
 	tags   map[string]int
-	rows   []Row
-	faults FileErrors
+	// incomplete: a column that must be there is missing, so that rows can only be
+	// read cell by cell.
+	incomplete bool
+	rows       []Row
+	faults     FileErrors
 }
 
 // next reads a record; a syntax error is recorded as a fault.
@@ -153,6 +156,7 @@ func (f *csvFile) readHeader() error {
 	}
 	for _, c := range columns {
 		if c.required && !seen[c.name] {
+			f.incomplete = true
 			f.faults.add(position{1, 1}, "header", "no column "+strconv.Quote(c.name), "the columns "+requiredNames())
 		}
 	}
@@ -160,22 +164,27 @@ func (f *csvFile) readHeader() error {
 }
 
 func (f *csvFile) headerColumn(i int, name string, seen map[string]bool) *column {
-	plain := strings.Join(strings.Fields(strings.ToLower(strings.ReplaceAll(name, "_", " "))), " ")
+	plain := plainName(name)
 	if strings.HasPrefix(plain, "#") {
 		return nil
 	}
 	for j := range columns {
-		if columns[j].name != plain {
+		if plainName(columns[j].name) != plain {
 			continue
 		}
-		if seen[plain] {
+		if seen[columns[j].name] {
 			f.faults.add(f.at(i), "header", strconv.Quote(name), "each column once")
 		}
-		seen[plain] = true
+		seen[columns[j].name] = true
 		return &columns[j]
 	}
 	f.faults.add(f.at(i), "header", strconv.Quote(name), `one of `+allNames()+`, or a remark that starts with "#"`)
 	return nil
+}
+
+// plainName folds case and what separates words.
+func plainName(name string) string {
+	return strings.Join(strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return r == ' ' || r == '_' || r == '-' }), " ")
 }
 
 func requiredNames() string {
@@ -233,7 +242,13 @@ func (f *csvFile) readRow(cells []string) {
 	for i, cell := range cells {
 		c := f.header[i]
 		cell = strings.TrimSpace(cell)
-		if c == nil || cell == "" {
+		switch {
+		case c == nil:
+			continue
+		case cell == "" && c.required:
+			f.faults.add(f.at(i), c.name, "nothing", "a value: it is required")
+			continue
+		case cell == "":
 			continue
 		}
 		if !utf8.ValidString(cell) {
@@ -254,7 +269,7 @@ func (f *csvFile) finish(d *draft, cells []string, clean bool) {
 	} else {
 		f.tags[d.Tag] = d.Line
 	}
-	if !clean {
+	if !clean || f.incomplete {
 		return
 	}
 	if err := d.Validate(); err != nil {

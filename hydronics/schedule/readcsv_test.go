@@ -68,7 +68,7 @@ func TestReadCSVReportsEveryProblem(t *testing.T) {
 		"column twice":   {"tag,duty,supply,output range,tag\n", []string{`1:30: header: got "tag", want each column once`}},
 		"decimal comma":  {header + `A,"2,4 kW",6 °C,12 °C,60 kPa,,0-10 V`, []string{`2:3: duty: got "2,4 kW", want a decimal point`}},
 		"many at once": {header + "A,1 kW,6 °C,12 °C,60 kPa,,0-10 V\nA,-1 kW,6 °C,6 °C,,,0-12 X\nB,NaN,6,12 °C,1e999 kPa,1 furlong,0-10 V\n", []string{
-			"3:23: output range: got", `3:1: tag: got "A", want a tag of its own: line 2 has this one`,
+			`3:1: tag: got "A", want a tag of its own: line 2 has this one`, "3:23: output range: got",
 			`4:3: duty: got "NaN", want a finite number`, `4:7: supply: got "6", want a unit after the number`,
 			`4:16: available pressure: got "1e999 kPa", want a finite number`, `4:26: branch drop: got "1 furlong", want one of the units`,
 		}},
@@ -76,7 +76,11 @@ func TestReadCSVReportsEveryProblem(t *testing.T) {
 			"2:3: duty: got -1 kW, want a finite value above zero", "2:15: return: got 6 °C, want a temperature that differs",
 			"2:21: available pressure: got nothing, want the pressure over the branch",
 		}},
-		"no tag":          {header + ",1 kW,6 °C,12 °C,60 kPa,,0-10 V\n", []string{`2:1: tag: got "", want a unique name`}},
+		"bad header, bad cell": {"tag,duty,supply,output ranges\nA,\"1,6 kW\",6 °C,0-10 V\n", []string{
+			`1:1: header: got no column "output range"`, `1:17: header: got "output ranges", want one of`, `2:3: duty: got "1,6 kW", want a decimal point and no thousands separators: the comma is ambiguous, write 1.6 kW`,
+		}},
+		"empty duty":      {header + "A,,6 °C,12 °C,60 kPa,,0-10 V\n", []string{"2:3: duty: got nothing, want a value"}},
+		"no tag":          {header + ",1 kW,6 °C,12 °C,60 kPa,,0-10 V\n", []string{`2:1: tag: got nothing, want a value`}},
 		"ragged line":     {header + "A,1 kW\n", []string{"2:1: line: got 2 cells, want 7 cells"}},
 		"open quotation":  {header + `A,"1 kW,6 °C` + "\n", []string{"2:15: quotation marks"}},
 		"not UTF-8":       {header + "A,1 kW,6 \xb0C,12 °C,60 kPa,,0-10 V\n", []string{"2:8: supply: got"}},

@@ -75,6 +75,18 @@ type Duty struct {
 // Cooling reports whether the liquid takes heat up.
 func (d Duty) Cooling() bool { return d.Supply.Compare(d.Return) < 0 }
 
+// doubtful reports a duty that heats from a cold supply or cools from a warm one:
+// as a rule a slip of the pen.
+func (d Duty) doubtful() bool {
+	if d.Cooling() {
+		return d.Supply.Celsius() > warmCooling
+	}
+	return d.Supply.Celsius() < coolingBelow
+}
+
+// warmCooling is the supply temperature from which cooling is doubtful.
+const warmCooling = 25.0 // °C
+
 // coolingBelow is the supply temperature below which a difference without a
 // return temperature is read as cooling: a room is near 20 °C.
 const coolingBelow = 20.0 // °C

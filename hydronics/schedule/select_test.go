@@ -171,6 +171,22 @@ func TestWarnings(t *testing.T) {
 			r.Duty.Supply, r.Duty.Return = units.Celsius(88), units.Celsius(82)
 			r.StaticPressure = 25 * units.Kilopascal
 		}, nil},
+		"cavitation to the end": {func(r *schedule.Row, c *schedule.Catalogue) {
+			c.Valves[0].Connection = 16 * units.Millimetre
+			r.Available, r.StaticPressure = 300*units.Kilopascal, 10*units.Kilopascal
+		}, []schedule.FindingKind{schedule.Cavitation}},
+		"boiling": {func(r *schedule.Row, c *schedule.Catalogue) {
+			c.Valves[0].Hottest = units.Celsius(140)
+			r.Duty = schedule.Duty{Heat: 5 * units.Kilowatt, Supply: units.Celsius(130), Return: units.Celsius(115)}
+			r.StaticPressure = 10 * units.Kilopascal
+		}, []schedule.FindingKind{schedule.Boiling}},
+		"no branch drop": {func(r *schedule.Row, _ *schedule.Catalogue) { r.BranchDrop = 0 }, []schedule.FindingKind{schedule.NoBranchDrop}},
+		"mistyped cooling": {func(r *schedule.Row, _ *schedule.Catalogue) {
+			r.Duty.Supply, r.Duty.Return = r.Duty.Return, r.Duty.Supply
+		}, []schedule.FindingKind{schedule.DoubtfulDirection}},
+		"mistyped heating": {func(r *schedule.Row, _ *schedule.Catalogue) {
+			r.Duty = schedule.Duty{Heat: 3 * units.Kilowatt, Supply: units.Celsius(60), Return: units.Celsius(70)}
+		}, []schedule.FindingKind{schedule.DoubtfulDirection}},
 		"noise": {func(r *schedule.Row, c *schedule.Catalogue) {
 			c.Valves[0].Connection = 16 * units.Millimetre
 			r.NoiseLimit, r.StaticPressure = 5, 900*units.Kilopascal
@@ -211,7 +227,7 @@ func TestSmallestValveWithoutFaultIsTaken(t *testing.T) {
 	require.Len(t, u.Valve.RunnersUp, 1)
 	assert.Equal(t, "large", u.Valve.RunnersUp[0].Model.ID)
 	assert.Equal(t, []schedule.FindingKind{schedule.Larger}, kinds(u.Valve.RunnersUp[0].Findings))
-	assert.Contains(t, u.Valve.Reason.String(), "smallest of 2")
+	assert.Contains(t, u.Valve.Reason.String(), "smallest, of 2")
 }
 
 // A two-way valve: the drop of the open valve, what a balancing valve takes, and
@@ -241,6 +257,18 @@ func TestRisingClosesTurnsTheAction(t *testing.T) {
 	assert.Equal(t, actuator.Direct, u.Actuator.Config.Action)
 	assert.Greater(t, u.Expected[0].Flow, u.Expected[4].Flow)
 	assert.Empty(t, u.Warnings)
+}
+
+// A controller that sends 10–0 V meets an actuator for 0–10 V by the action.
+func TestInverseRangeTurnsTheAction(t *testing.T) {
+	row := plain()
+	row.Output = signal.Range0To10V().Inverse()
+	u := selectOne(t, row, plainCatalogue())
+	assert.Empty(t, u.Warnings)
+	assert.Equal(t, signal.Range0To10V(), u.Actuator.Config.Input)
+	assert.Equal(t, actuator.Direct, u.Actuator.Config.Action)
+	assert.Equal(t, signal.Volts(0), u.Expected[4].Signal)
+	assert.InEpsilon(t, float64(u.Design.Flow), float64(u.Expected[4].Flow), 0.05)
 }
 
 func TestCircuitsAddUp(t *testing.T) {

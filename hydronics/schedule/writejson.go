@@ -96,8 +96,8 @@ type expectationView struct {
 	Signal   signal.Signal `json:"signal"`
 	Feedback signal.Signal `json:"feedback,omitzero"`
 	Travel   float64       `json:"relative-travel"`
-	Stem     units.Length  `json:"stem,omitzero"`
-	Turn     units.Angle   `json:"turn,omitzero"`
+	Stem     *units.Length `json:"stem,omitempty"` // not of a rotary valve
+	Turn     *units.Angle  `json:"turn,omitempty"` // of a rotary valve
 	Flow     units.Flow    `json:"flow"`
 }
 
@@ -112,7 +112,22 @@ type circuitView struct {
 }
 
 // WriteJSON writes the whole plan, indented, with quantities as strings in SI
-// that lose nothing.
+// that lose nothing: the Parse functions and UnmarshalText of package units read
+// them. The members are
+//
+//	catalogue-note, cautions, index-unit
+//	units[]: those of the row (tag, serves, circuit, fluid, duty, second-duty, …),
+//	  design-flow, mass-flow, density, other-flow,
+//	  valve: id, body, mark, set-flow, kvs, needs, has, margin,
+//	    authority: open, design; throttle, why, runners-up[]: id, findings[]
+//	  actuator: id, body, settings: input-range, action, closing-end, shaping, stroke,
+//	    angle, stroke-mode, feedback, feedback-sense, power-loss, open-wire,
+//	    below-live-zero; shunt, closes-against, full-stroke, why
+//	  expected[]: output, signal, feedback, relative-travel, stem or turn, flow
+//	  warnings[]: kind, what, advice
+//	circuits[]: name, units, heating, cooling, flow, index-unit, needs
+//
+// valve and actuator are null where there is none.
 func (p *Plan) WriteJSON(w io.Writer) error {
 	view := planView{Note: p.Note, Cautions: Cautions, Units: make([]unitView, len(p.Units))}
 	for i := range p.Units {
@@ -135,11 +150,21 @@ func (u *Unit) view() unitView {
 		Row: u.Row, DesignFlow: u.Design.Flow, MassFlow: u.Design.MassFlow, Density: u.Design.Density, OtherFlow: u.OtherFlow,
 		Valve: u.Valve.view(), Actuator: u.Actuator.view(), Expected: []expectationView{}, Warnings: u.Warnings,
 	}
-	for _, e := range u.Expected {
-		v.Expected = append(v.Expected, expectationView(e))
+	for i := range u.Expected {
+		v.Expected = append(v.Expected, u.Expected[i].view(u.rotary()))
 	}
 	if v.Warnings == nil {
 		v.Warnings = []Finding{}
+	}
+	return v
+}
+
+func (e *Expectation) view(rotary bool) expectationView {
+	v := expectationView{Output: e.Output, Signal: e.Signal, Feedback: e.Feedback, Travel: e.Travel, Flow: e.Flow}
+	if rotary {
+		v.Turn = &e.Turn
+	} else {
+		v.Stem = &e.Stem
 	}
 	return v
 }

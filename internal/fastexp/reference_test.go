@@ -1,15 +1,14 @@
 package fastexp
 
 import (
-	"encoding/csv"
 	"math"
 	"math/big"
-	"os"
-	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/indexrun/indexrun/internal/reference"
 )
 
 // referenceBits is the precision of the reference exponential; its result loses
@@ -59,48 +58,28 @@ func ulpError(got float64, want *big.Float) float64 {
 	return math.Abs(ulp)
 }
 
-type record struct {
-	x    float64
-	want *big.Float
-}
-
-// readRecords reads the values recorded from an outside implementation.
-func readRecords(t *testing.T) []record {
+// recordedExp returns all the digits of a row.
+func recordedExp(t *testing.T, row reference.Row) *big.Float {
 	t.Helper()
-	f, err := os.Open("testdata/exp_decimal.csv")
-	require.NoError(t, err)
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	require.NoError(t, err)
-	require.Equal(t, []string{"x", "exp"}, rows[0])
-
-	var out []record
-	for _, row := range rows[1:] {
-		x, err := strconv.ParseFloat(row[0], 64)
-		require.NoError(t, err)
-		want, _, err := big.ParseFloat(row[1], 10, referenceBits, big.ToNearestEven)
-		require.NoError(t, err)
-		out = append(out, record{x, want})
-	}
-	require.Greater(t, len(out), 100)
-	return out
+	want, _, err := big.ParseFloat(row.Text("exp"), 10, referenceBits, big.ToNearestEven)
+	require.NoError(t, err, row)
+	return want
 }
 
-// The values come from the decimal module of Python; see the file's header.
 func TestExpAgainstRecordedValues(t *testing.T) {
-	for _, r := range readRecords(t) {
-		assert.Less(t, ulpError(Exp(r.x), r.want), 0.51, "x = %v", r.x)
+	c := reference.Compare(t, "exp")
+	for row := range c.Rows() {
+		c.Note(row, "exp", ulpError(Exp(row.Float("x")), recordedExp(t, row)), "ulp")
 	}
+	c.Require(0.51)
 }
 
 // The other tests lean on bigExp, so it must itself agree with the outside
 // values, to their 40 digits.
 func TestBigExpAgainstRecordedValues(t *testing.T) {
-	for _, r := range readRecords(t) {
-		ratio := new(big.Float).Quo(bigExp(r.x), r.want)
+	for row := range reference.Must(t, "exp").Rows() {
+		ratio := new(big.Float).Quo(bigExp(row.Float("x")), recordedExp(t, row))
 		diff, _ := ratio.Sub(ratio, big.NewFloat(1)).Float64()
-		assert.Less(t, math.Abs(diff), 1e-38, "x = %v", r.x)
+		assert.Less(t, math.Abs(diff), 1e-38, row)
 	}
 }

@@ -129,11 +129,15 @@ func (r *treeReader) problem(offset int64, want string) *Problem {
 	return &Problem{Line: line, Column: column, Value: excerpt(r.data, offset), Want: want}
 }
 
-// excerpt quotes what stands at an offset.
+// excerpt shows what stands at an offset: a whole number or word, or the first
+// bytes of anything else.
 func excerpt(data []byte, offset int64) string {
 	rest := data[min(max(offset, 0), int64(len(data))):]
 	if len(rest) == 0 {
 		return "the end of the file"
+	}
+	if end := bytes.IndexAny(rest, " \t\r\n,:]}\"[{"); end > 0 {
+		return string(rest[:min(end, 40)])
 	}
 	return fmt.Sprintf("%q", rest[:min(len(rest), 12)])
 }

@@ -26,6 +26,7 @@ type Table struct {
 	Source    string   // standard, book or library that the values come from
 	Version   string   // of the library, or how printed values were checked
 	Generator string   // script that makes the file, such as "gen/water.py"
+	Tolerance string   // why a model may differ by more than 1e-6; empty where none may
 	Notes     []string // limits, formulations, seeds
 	Columns   []Column
 
@@ -73,6 +74,8 @@ func (t *Table) readHeader(in *bufio.Reader) (units []string, err error) {
 			t.Generator = value
 		case "units":
 			units = strings.Split(value, ", ")
+		case "tolerance":
+			t.Tolerance = value
 		case "note":
 			t.Notes = append(t.Notes, value)
 		default:

@@ -48,9 +48,10 @@ type Cavitation struct {
 	// XFzInlet is the same at the actual inlet pressure, XFz·(6 bar/p1)^0.125
 	// (IEC 60534-8-4).
 	XFzInlet float64
-	// Margin is XFzInlet/XF: above 1 there is no cavitation.
+	// Margin is OnsetPressureDrop/Δp: above 1 there is no cavitation.
 	Margin float64
-	// OnsetPressureDrop is the Δp at which cavitation begins, XFzInlet·(p1 − pv).
+	// OnsetPressureDrop is the Δp at which cavitation begins, XFzInlet·(p1 − pv), but
+	// no more than ChokedPressureDrop: a valve that chokes cavitates.
 	OnsetPressureDrop units.Pressure
 	// ChokedPressureDrop is as in [Result].
 	ChokedPressureDrop units.Pressure
@@ -81,8 +82,8 @@ func CavitationAt(kv units.FlowCoefficient, c Case) (Cavitation, error) {
 		cav.XFz = EstimateXFz(kv, c.Valve)
 	}
 	cav.XFzInlet = cav.XFz * math.Sqrt(math.Sqrt(math.Sqrt(6/c.Inlet.AboveVacuum().In(units.Bar))))
-	cav.OnsetPressureDrop = units.Pressure(cav.XFzInlet) * above
-	cav.Margin = cav.XFzInlet / cav.XF
+	cav.OnsetPressureDrop = min(units.Pressure(cav.XFzInlet)*above, cav.ChokedPressureDrop)
+	cav.Margin = float64(cav.OnsetPressureDrop / drop)
 	cav.State = cav.state(c.Outlet.Compare(c.Liquid.VapourPressure) <= 0, drop)
 	return cav, nil
 }
@@ -99,9 +100,8 @@ func (c *Cavitation) state(flashing bool, drop units.Pressure) CavitationState {
 	return NotCavitating
 }
 
-// MaxPressureDrop returns the greatest Δp, at the same inlet, that keeps a margin
-// XFzInlet/xF: OnsetPressureDrop/margin, but no more than the choked drop. A margin
-// of 1 is the onset, one of 1.25 leaves a fifth of it to spare. A margin that is
+// MaxPressureDrop returns the greatest Δp, at the same inlet, that keeps a Margin:
+// OnsetPressureDrop/margin, but no more than the choked drop. A margin of 1 is the onset, one of 1.25 leaves a fifth of it to spare. A margin that is
 // not above zero gives NaN.
 func (c Cavitation) MaxPressureDrop(margin float64) units.Pressure {
 	if !(margin > 0) {

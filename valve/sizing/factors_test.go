@@ -10,35 +10,31 @@ import (
 	"github.com/indexrun/indexrun/units"
 )
 
-func closeTo(t *testing.T, row reference.Row, column string, got float64) float64 {
-	t.Helper()
-	diff := reference.RelDiff(got, row.Float(column))
-	assert.LessOrEqual(t, diff, 1e-12, "%s: got %v in %v", column, got, row)
-	return diff
-}
-
 func TestReducerLossesAreTheReferences(t *testing.T) {
-	for row := range reference.Must(t, "sizing_reducers").Rows() {
+	c := reference.Compare(t, "sizing_reducers")
+	for row := range c.Rows() {
 		square := func(column string) float64 { return math.Pow(row.Float("d_m")/row.Float(column), 2) }
 		inlet := inletLoss(square("D1_m"))
-		closeTo(t, row, "inlet_zeta", inlet)
-		assert.InDelta(t, row.Float("sum_zeta"), inlet+outletLoss(square("D2_m")), 1e-14, row)
+		c.Check(row, "inlet_zeta", inlet)
+		c.CheckAbs(row, "sum_zeta", inlet+outletLoss(square("D2_m"))) // its terms cancel
 	}
+	c.Require(1e-14, "sum_zeta")
+	c.Require(1e-12)
 }
 
 func TestReynoldsNumberIsTheReferences(t *testing.T) {
-	worst := 0.0
-	for row := range reference.Must(t, "sizing_reynolds").Rows() {
-		c := Case{
+	c := reference.Compare(t, "sizing_reynolds")
+	for row := range c.Rows() {
+		viscous := Case{
 			Liquid: Liquid{Density: 1000, Viscosity: units.KinematicViscosity(row.Float("nu_m2_s"))},
 			Valve:  Valve{Diameter: units.Length(row.Float("D1_m")), FL: row.Float("FL"), Fd: row.Float("Fd")},
 		}
 		var l law
-		l.prepare(&c)
+		l.prepare(&viscous)
 		flow := units.Flow(row.Float("q_m3_s")).In(units.CubicMetrePerHour)
-		worst = max(worst, closeTo(t, row, "Rev", l.speed(row.Float("Kv"))*flow))
+		c.Check(row, "Rev", l.speed(row.Float("Kv"))*flow)
 	}
-	t.Logf("worst relative difference %.2g", worst)
+	c.Require(1e-12)
 }
 
 // asPrinted tells where this package reads FR as the standard prints it: all
@@ -50,8 +46,9 @@ func asPrinted(fl, n, rev float64) bool {
 }
 
 func TestReynoldsFactorIsTheReferences(t *testing.T) {
-	worst, compared := 0.0, 0
-	for row := range reference.Must(t, "sizing_reynolds_factor").Rows() {
+	compared := 0
+	c := reference.Compare(t, "sizing_reynolds_factor")
+	for row := range c.Rows() {
 		d := units.Length(row.Float("d_m")).In(units.Millimetre)
 		n, _ := trimFactor(math.Cbrt(row.Float("Kv")/(d*d)), row.Bool("full_trim"))
 		if !asPrinted(row.Float("FL"), n, row.Float("Rev")) {
@@ -59,11 +56,11 @@ func TestReynoldsFactorIsTheReferences(t *testing.T) {
 		}
 		v := viscousFactors(row.Float("FL"))
 		fr, _, _ := v.factor(row.Float("Rev"), n)
-		worst = max(worst, closeTo(t, row, "FR", fr))
+		c.Check(row, "FR", fr)
 		compared++
 	}
-	assert.Greater(t, compared, reference.Must(t, "sizing_reynolds_factor").Len()*9/10)
-	t.Logf("worst relative difference %.2g over %d points", worst, compared)
+	assert.Greater(t, compared, c.Len()*9/10)
+	c.Require(1e-12)
 }
 
 // printed is FR as the standard prints it, with its drop at Rev = 10.

@@ -9,13 +9,14 @@ export function version(name) {
   return `${name} ${require(`${name}/package.json`).version}, Node ${process.versions.node}`;
 }
 
-export function writeTable({ law, source, version, units, notes, columns, rows }) {
+export function writeTable({ law, source, version, units, tolerance, notes, columns, rows }) {
   const header = [
     ['law', law],
     ['source', source],
     ['version', version],
     ['generator', `gen/${basename(process.argv[1])}`],
     ['units', units.join(', ')],
+    ...(tolerance ? [['tolerance', tolerance]] : []),
     ...notes.map((note) => ['note', note]),
   ];
   const quote = (cell) => (/[",]/.test(cell) ? `"${String(cell).replaceAll('"', '""')}"` : cell);

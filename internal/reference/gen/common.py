@@ -7,6 +7,7 @@ import math
 import pathlib
 import random
 import sys
+import time
 from dataclasses import dataclass
 from typing import Callable, Dict, Sequence
 
@@ -20,6 +21,7 @@ class Table:
 
     columns maps each name to its unit, "1" for a pure number and "text" for a word.
     count is how many random points the recorded file has; 0 marks a fixed list.
+    tolerance says why a model may differ by more than 1e-6.
     """
 
     name: str
@@ -30,8 +32,9 @@ class Table:
     rows: Callable
     count: int = 0
     notes: Sequence[str] = ()
+    tolerance: str = ""
 
-    def write(self, out, seed, count):
+    def write(self, out, seed, count, seconds=math.inf):
         generator = "gen/" + pathlib.Path(sys.argv[0]).name
         notes = list(self.notes)
         if self.count:
@@ -42,12 +45,17 @@ class Table:
             ("version", self.version),
             ("generator", generator),
             ("units", ", ".join(self.columns.values())),
+            *([("tolerance", self.tolerance)] if self.tolerance else []),
             *[("note", note) for note in notes],
         ]:
             out.write(f"# {key}: {value}\n")
         writer = csv.writer(out, lineterminator="\n")
         writer.writerow(self.columns)
-        for row in self.rows(random.Random(seed), count):
+        end = time.monotonic() + seconds
+        for done, row in enumerate(self.rows(random.Random(seed), count)):
+            if time.monotonic() > end:
+                print(f"{self.name}: only {done} rows, since {count} points take more than {seconds:.0f} s", file=sys.stderr)
+                return
             if len(row) != len(self.columns):
                 raise ValueError(f"{self.name}: row {row} does not fit {list(self.columns)}")
             writer.writerow([cell(value) for value in row])
@@ -91,16 +99,17 @@ def main(*tables):
     parser = argparse.ArgumentParser()
     parser.add_argument("--seed", type=int, default=RECORDED_SEED, help="seed of the random points")
     parser.add_argument("--count", type=int, help="how many random points")
+    parser.add_argument("--seconds", type=float, default=math.inf, help="end a slow table after this time, and say so")
     parser.add_argument("--table", choices=named, default=tables[0].name, help="which table to print")
-    parser.add_argument("--list", action="store_true", help="print the names of the tables that take --count")
+    parser.add_argument("--list", action="store_true", help="print the names of the tables that take --count, in one line")
     parser.add_argument("--record", action="store_true", help="write all tables to data/, with the recorded seed and counts")
     args = parser.parse_args()
     if args.list:
-        print("\n".join(table.name for table in tables if table.count))
+        print(*(table.name for table in tables if table.count))
     elif args.record:
         for table in tables:
             with open(DATA / f"{table.name}.csv", "w", encoding="utf-8", newline="") as out:
                 table.write(out, RECORDED_SEED, table.count)
     else:
         table = named[args.table]
-        table.write(sys.stdout, args.seed, table.count if args.count is None else args.count)
+        table.write(sys.stdout, args.seed, table.count if args.count is None else args.count, args.seconds)

@@ -23,7 +23,7 @@ function main(args)
         "set point 0 before and 1 from k = 0; y at k·step, u from k to k + 1; u is not limited"}}),
     struct("name", "control_response", "count", 8, "rows", @response_rows,
       "law", "step response of a lag with dead time under a PI controller in continuous time",
-      "source", "sum over n of (−1)^(n+1)·(step response of the n-th power of the loop without dead time, n·θ later), each by expm of a state space of the control package",
+      "source", "sum over n of (−1)^(n+1)·(step response of the n-th power of the loop without dead time, n·θ later), each by expm of its state space",
       "columns", "gain,tau_s,theta_s,Kc,Ti_s,t_s,y", "units", "1, s, s, 1, s, s, 1",
       "notes", {{"exact, since each term begins n·θ late; the first case, with Ti = tau, is checked against its polynomial by the generator"}})
   };
@@ -247,19 +247,21 @@ function rows = response_rows(count)
   end
 end
 
+% In time constants, one stage of the loop without dead time is the sum of an integrator and a lag:
+% (T*s + 1)/(T*s*(s + 1)) = 1/(T*s) + (1 - 1/T)/(s + 1) with T = Ti/tau.
 function rows = response(gain, tau, theta, Kc, Ti)
-  L = ss(Kc * gain * tf([Ti 1], conv([Ti 0], [tau 1])));
   times = theta * [1.25 1.75 2.5 3.5 4.5 6.25 8.75 11.5];
+  stage = [0, 0; 0, -1];
+  into = [1; 1];
+  out = Kc * gain * [tau / Ti, 1 - tau / Ti];
   y = zeros(size(times));
-  power = L;
   for n = 1:11
-    [A, B, C, D] = ssdata(power);
-    M = [A, B; zeros(1, columns(A) + 1)];
+    M = kron(eye(n), stage) + kron(diag(ones(n - 1, 1), -1), into * out);
+    M = [M, [into; zeros(2 * n - 2, 1)]; zeros(1, 2 * n + 1)]; % with a step for input
     for k = find(times >= n * theta)
-      E = expm(M * (times(k) - n * theta));
-      y(k) += (-1)^(n + 1) * [C, D] * E(:, end);
+      E = expm(M * (times(k) - n * theta) / tau);
+      y(k) += (-1)^(n + 1) * out * E(2 * n - 1:2 * n, end);
     end
-    power = power * L;
   end
   n = numel(times);
   rows = [repmat([gain, tau, theta, Kc, Ti], n, 1), times.', y.'];

@@ -1,0 +1,32 @@
+package control
+
+import "math"
+
+// folded is the mean cycle of a swing: every whole cycle, stretched to the same
+// length, laid over the others in parts.
+type folded struct {
+	sum   [cycleParts]float64
+	count [cycleParts]float64
+}
+
+const cycleParts = 24
+
+// fold adds the cycle from one place up to another, without the line.
+func fold[Q ~float64](f *folded, x []Q, r *record, from, to int) {
+	for i := from; i < to; i++ {
+		part := (i - from) * cycleParts / (to - from)
+		f.sum[part] += r.rest(i, float64(x[i]))
+		f.count[part]++
+	}
+}
+
+// amplitude is half the difference between the highest and the lowest part.
+func (f *folded) amplitude() float64 {
+	low, high := math.Inf(1), math.Inf(-1)
+	for i, n := range f.count {
+		if n > 0 {
+			low, high = math.Min(low, f.sum[i]/n), math.Max(high, f.sum[i]/n)
+		}
+	}
+	return (high - low) / 2
+}

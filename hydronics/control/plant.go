@@ -1,0 +1,138 @@
+package control
+
+import (
+	"math"
+	"time"
+
+	"github.com/indexrun/indexrun/internal/check"
+	"github.com/indexrun/indexrun/units"
+)
+
+// PlantConfig describes what a terminal heats or cools: a room, an air stream, a
+// store.
+type PlantConfig struct {
+	// Conductance is the heat that holds the temperature one kelvin above its base: the
+	// heat loss of a room per kelvin, or the heat capacity flow ṁ·cp of an air stream.
+	Conductance units.ThermalConductance
+	// TimeConstant is that of the lag; above zero.
+	TimeConstant time.Duration
+	// DeadTime is the time from a movement of the valve until the temperature begins
+	// to move; 0 is allowed.
+	DeadTime time.Duration
+	// LeastStep is the shortest step for which the memory of the dead time is laid
+	// out; 0 = 1 s, but a ten-thousandth of the dead time at least. Steps may be
+	// shorter: the heat of several is then averaged over LeastStep.
+	LeastStep time.Duration
+}
+
+func (c *PlantConfig) validate() error {
+	l := check.List{Package: packageName}
+	check.Positive(&l, "Conductance", c.Conductance)
+	checkSpan(&l, "TimeConstant", c.TimeConstant)
+	checkTime(&l, "DeadTime", c.DeadTime)
+	checkTime(&l, "LeastStep", c.LeastStep)
+	if c.LeastStep > 0 {
+		l.Require(c.DeadTime/c.LeastStep <= mostPieces, "LeastStep", c.LeastStep, "at least a millionth of the dead time")
+	}
+	return l.Err()
+}
+
+const mostPieces = 1_000_000
+
+func (c *PlantConfig) leastStep() time.Duration {
+	if c.LeastStep > 0 {
+		return c.LeastStep
+	}
+	return max(time.Second, c.DeadTime/10_000)
+}
+
+// Plant is a terminal and what it serves, in time: a static heat curve, a dead time
+// and a first-order lag,
+//
+//	τ·dT/dt = Base + heat(travel at t − θ)/Conductance − T
+//
+// where Base is the temperature without heat (that outdoors, or of the air before
+// the coil), which acts without dead time and so serves as the load. It is [Process]
+// with a curved gain. The steps are exact for inputs that are constant over each,
+// whatever their lengths.
+//
+// A Plant changes with each step and is not safe for concurrent use. All memory is
+// allocated by NewPlant.
+type Plant struct {
+	cfg         PlantConfig
+	heat        HeatCurve
+	lag         lag
+	delay       delay   // heat under way, W
+	temperature float64 // K
+}
+
+// NewPlant returns a plant at rest with the valve at a relative travel of 0 … 1 and a
+// base temperature.
+func NewPlant(cfg PlantConfig, heat HeatCurve, travel float64, base units.Temperature) (*Plant, error) {
+	l := check.List{Package: packageName}
+	l.Add(cfg.validate())
+	l.Require(heat != nil, "HeatCurve", "nil", "a heat curve")
+	check.Within(&l, "Travel", travel, 0, 1)
+	l.Require(base.Kelvin() > 0 && !math.IsInf(base.Kelvin(), 0), "Base", base, "a temperature above absolute zero")
+	if err := l.Err(); err != nil {
+		return nil, err
+	}
+	p := &Plant{cfg: cfg, heat: heat, lag: lag{constant: cfg.TimeConstant}, delay: newDelay(cfg.DeadTime, cfg.leastStep())}
+	p.Settle(travel, base)
+	return p, nil
+}
+
+// Settle puts the plant at rest with the valve at a relative travel and a base
+// temperature.
+func (p *Plant) Settle(travel float64, base units.Temperature) {
+	heat := float64(p.heat(travel))
+	p.delay.fill(p.cfg.DeadTime, heat)
+	p.temperature = p.target(heat, base)
+}
+
+// Step lets time pass with the valve at a relative travel and a base temperature,
+// and returns the temperature at the end. A duration of zero or less changes
+// nothing. A NaN in travel, heat or base makes the temperature NaN until the plant
+// is settled anew.
+func (p *Plant) Step(dt time.Duration, travel float64, base units.Temperature) units.Temperature {
+	if dt <= 0 {
+		return p.Temperature()
+	}
+	p.delay.put(dt, float64(p.heat(travel)))
+	for dt > 0 {
+		now := p.delay.take(dt)
+		p.temperature = p.lag.after(p.temperature, p.target(now.value, base), now.length)
+		dt -= now.length
+	}
+	return p.Temperature()
+}
+
+// target is the temperature that heat and base lead to in the end.
+func (p *Plant) target(heat float64, base units.Temperature) float64 {
+	return base.Kelvin() + heat/float64(p.cfg.Conductance)
+}
+
+// Temperature returns the temperature as it is.
+func (p *Plant) Temperature() units.Temperature { return units.AbsoluteKelvin(p.temperature) }
+
+// Process returns the process that a controller sees whose output o drives the heat
+// along response (the whole chain from output to heat; a [HeatCurve] if the output is
+// the travel), linearised as a step test from o − width/2 to o + width/2 would
+// find it. The stretch is cut to 0 … 1. It is an error where that step changes
+// nothing, and without a dead time.
+func (c PlantConfig) Process(response HeatCurve, o, width float64) (Process, error) {
+	l := check.List{Package: packageName}
+	l.Add(c.validate())
+	l.Require(response != nil, "Response", "nil", "a heat curve")
+	check.Within(&l, "Output", o, 0, 1)
+	l.Require(width > 0 && width <= 1, "Width", width, "above 0, 1 at most")
+	if err := l.Err(); err != nil {
+		return Process{}, err
+	}
+	low, high := math.Max(0, o-width/2), math.Min(1, o+width/2)
+	slope := math.Abs(float64(response(high)-response(low))) / (high - low)
+	return NewProcess(ProcessConfig{
+		Gain:         units.TemperatureDifference(slope / float64(c.Conductance)),
+		TimeConstant: c.TimeConstant, DeadTime: c.DeadTime,
+	})
+}

@@ -1,0 +1,96 @@
+package terminal
+
+import (
+	"math"
+
+	"github.com/indexrun/indexrun/units"
+)
+
+// handle gives every terminal the methods of Terminal. It is one word, and what
+// it points at never changes. Without a model its numbers are NaN.
+type handle struct{ m *model }
+
+var none model // never written to
+
+// newHandle returns the empty handle with an error.
+func newHandle(m model, err error) handle {
+	if err != nil {
+		return handle{}
+	}
+	return handle{&m}
+}
+
+func (h handle) model() *model {
+	if h.m == nil {
+		return &none
+	}
+	return h.m
+}
+
+func (h handle) equal(g handle) bool { return *h.model() == *g.model() }
+
+// Design returns the point that the terminal was chosen for.
+func (h handle) Design() DesignPoint { return h.model().point }
+
+// Heat returns the heat at flow q and the design conditions, positive for
+// cooling too. It is 0 for a flow of zero or less (a terminal has no law for
+// water that comes from its return side), rises with q, and stays below the
+// limit that an infinite flow gives.
+func (h handle) Heat(q units.Flow) units.Power {
+	m := h.model()
+	return units.Power(m.heat(float64(q), &m.design))
+}
+
+// Output returns heat, return temperature and the rest at flow q and the
+// conditions c; a field of c that is zero stands for the design's. At a flow of
+// zero or less no heat flows and the return has the temperature of the air; an
+// infinite flow gives the limit, with a return as warm as the supply. Where the
+// supply lies on the other side of the air than at design, the same law runs
+// the other way and the heat is negative. NaN in, NaN out.
+func (h handle) Output(q units.Flow, c Conditions) Output {
+	m := h.model()
+	s := m.state(c)
+	return m.output(float64(q), &s)
+}
+
+// FlowFor returns the flow that gives a heat at the conditions c, the inverse
+// of Output. The error wraps [ErrUnreachable] if no flow gives it: at the limit
+// and above, or in the wrong direction. A NaN is an error that wraps
+// [units.ErrInvalid].
+func (h handle) FlowFor(heat units.Power, c Conditions) (units.Flow, error) {
+	m := h.model()
+	s := m.state(c)
+	q, limit, ok := m.flowFor(s.sign*float64(heat), &s)
+	switch {
+	case ok:
+		return units.Flow(q), nil
+	case math.IsNaN(float64(heat) + limit):
+		return units.Flow(math.NaN()), &units.FieldError{Package: packageName, Field: "heat", Value: heat.String(), Want: "a number, at known conditions"}
+	}
+	return units.Flow(math.NaN()), &UnreachableError{Wanted: heat, Limit: units.Power(s.sign * limit)}
+}
+
+// HeatShare returns the share of the design heat at a share of the design flow,
+// both at the design conditions: exactly 0 at 0 and 1 at 1, more than 1 above.
+func (h handle) HeatShare(flowShare float64) float64 {
+	m := h.model()
+	return m.heat(flowShare*float64(m.point.Flow), &m.design) / float64(m.point.Heat)
+}
+
+// FlowShare returns the share of the design flow that gives a share of the
+// design heat, the inverse of HeatShare: 0 for 0 and less, +Inf where no flow
+// is enough.
+func (h handle) FlowShare(heatShare float64) float64 {
+	m := h.model()
+	switch {
+	case heatShare == 1:
+		return 1
+	case heatShare <= 0:
+		return 0
+	}
+	q, limit, ok := m.flowFor(heatShare*float64(m.point.Heat), &m.design)
+	if !ok && heatShare*float64(m.point.Heat) >= limit {
+		return math.Inf(1)
+	}
+	return q / float64(m.point.Flow)
+}
