@@ -61,34 +61,11 @@ type runnerUpView struct {
 type actuatorView struct {
 	ID       string           `json:"id"`
 	Body     string           `json:"body,omitempty"`
-	Settings settingsView     `json:"settings"`
+	Settings actuator.Config  `json:"settings"`
 	Shunt    units.Resistance `json:"shunt,omitzero"`
 	CloseOff *units.Pressure  `json:"closes-against,omitempty"`
 	FullTime string           `json:"full-stroke,omitempty"`
 	Why      Reason           `json:"why"`
-}
-
-// settingsView is an actuator.Config in the names that the catalogue uses.
-type settingsView struct {
-	Input         signal.Range           `json:"input-range"`
-	Action        actuator.Action        `json:"action"`
-	ClosingEnd    actuator.End           `json:"closing-end"`
-	Shaping       actuator.Shaping       `json:"shaping"`
-	Stroke        units.Length           `json:"stroke,omitzero"`
-	Angle         units.Angle            `json:"angle,omitzero"`
-	StrokeMode    actuator.StrokeMode    `json:"stroke-mode"`
-	Feedback      signal.Range           `json:"feedback,omitzero"`
-	FeedbackSense actuator.FeedbackSense `json:"feedback-sense"`
-	PowerLoss     actuator.PowerLoss     `json:"power-loss"`
-	OpenWire      actuator.OpenWire      `json:"open-wire"`
-	BelowLiveZero actuator.BelowLiveZero `json:"below-live-zero"`
-}
-
-func settingsOf(c *actuator.Config) settingsView {
-	return settingsView{
-		c.Input, c.Action, c.ClosingEnd, c.Shaping, c.Stroke, c.Angle, c.StrokeMode,
-		c.Feedback, c.FeedbackSense, c.PowerLoss, c.OpenWire, c.BelowLiveZero,
-	}
 }
 
 type expectationView struct {
@@ -120,9 +97,8 @@ type circuitView struct {
 //	  design-flow, mass-flow, density, other-flow,
 //	  valve: id, body, mark, set-flow, kvs, needs, has, margin,
 //	    authority: open, design; throttle, why, runners-up[]: id, findings[]
-//	  actuator: id, body, settings: input-range, action, closing-end, shaping, stroke,
-//	    angle, stroke-mode, feedback, feedback-sense, power-loss, open-wire,
-//	    below-live-zero; shunt, closes-against, full-stroke, why
+//	  actuator: id, body, settings (an [actuator.Config], to be decoded as such),
+//	    shunt, closes-against, full-stroke, why
 //	  expected[]: output, signal, feedback, relative-travel, stem or turn, flow
 //	  warnings[]: kind, what, advice
 //	circuits[]: name, units, heating, cooling, flow, index-unit, needs
@@ -190,7 +166,7 @@ func (c *ActuatorChoice) view() *actuatorView {
 	if c.Model == nil {
 		return nil
 	}
-	v := &actuatorView{ID: c.Model.ID, Body: c.Model.Body, Settings: settingsOf(&c.Config), Shunt: c.Shunt, Why: c.Reason}
+	v := &actuatorView{ID: c.Model.ID, Body: c.Model.Body, Settings: c.Config, Shunt: c.Shunt, Why: c.Reason}
 	if !math.IsInf(float64(c.CloseOff), 0) {
 		v.CloseOff = &c.CloseOff
 	}
