@@ -28,6 +28,16 @@
 // values, safe for concurrent use, whose laws neither fail nor allocate, and
 // both satisfy [Valve].
 //
+// # Three ways, two circuits
+//
+// A [ThreeWay] valve is two two-way valves on one stem, of which one opens as the
+// other shuts: [ThreeWay.Control] and [ThreeWay.Bypass] are its ports A and B as
+// [TwoWay] valves, each with a characteristic, a Kvs and a leakage of its own.
+// Its travel counts by the control port. [ThreeWay.InstalledTotal] says how far
+// the flow through the common port strays over the travel; the circuits around it
+// are in package hydronics. A [ChangeOver] valve turns one rotation into the
+// openings of two circuits with a closed middle between them.
+//
 // # Closed is not nothing
 //
 // The laws of the data sheets ([EqualPercentage], [Linear]) do not reach zero.

@@ -119,29 +119,39 @@ def drops(name, c, q):
     return [abs(d) for d in ways]
 
 
-def determinant(m):
-    (a, b, c), (d, e, f), (g, h, i) = m
-    return a * (e * i - f * h) - b * (d * i - f * g) + c * (d * h - e * g)
-
-
 def linear(matrix, right):
-    """Three unknowns by Cramer's rule."""
-    whole = determinant(matrix)
-    return [determinant([[right[r] if k == column else row[k] for k in range(3)] for r, row in enumerate(matrix)]) / whole
-            for column in range(3)]
+    """Gauss–Jordan elimination with pivots."""
+    rows = [[Decimal(x) for x in row] + [Decimal(r)] for row, r in zip(matrix, right)]
+    for k in range(len(rows)):
+        pivot = max(range(k, len(rows)), key=lambda i: abs(rows[i][k]))
+        rows[k], rows[pivot] = rows[pivot], rows[k]
+        rows[k] = [x / rows[k][k] for x in rows[k]]
+        for i in range(len(rows)):
+            if i != k:
+                rows[i] = [x - rows[i][k] * y for x, y in zip(rows[i], rows[k])]
+    return [row[-1] for row in rows]
 
 
-def temperatures(q, source, per_flow):
-    """Supply and return of the consumer and return to the source, as differences from the source.
+def temperatures(name, q, source, per_flow):
+    """Supply and return of the consumer and return to the source; per_flow is Φ/(ρ·cp).
 
-    per_flow is Φ/(ρ·cp). The three balances: junction at the supply, consumer, and junction at the return.
+    One balance for each junction, of what flows into it, whichever way that is: the supply junction of the source, that
+    of the consumer, the consumer itself, its return junction, and that of the source. The unknowns are what leaves them,
+    as differences from the source.
     """
-    back = max(q["recirculated"], 0)
-    past = q["primary"] - q["consumer"] + back  # from the source to its return without the consumer
-    supply, consumer_return, primary_return = linear(
-        [[q["consumer"], -back, 0], [q["consumer"], -q["consumer"], 0], [0, -(q["primary"] - past), q["primary"]]],
-        [0, per_flow, 0])
-    return source + supply, source + consumer_return, source + primary_return
+    past = q["bypass"] if name in ("diverting", "injection") else 0  # from the source's supply junction to its return junction
+    back = q["recirculated"]  # from the consumer's return junction to its supply junction
+    forth, turned = max(past, 0), max(-past, 0)
+    again, short = max(back, 0), max(-back, 0)
+    a, c = q["control"], q["consumer"]
+    excess = linear([
+        [a + forth, 0, 0, 0, -turned],
+        [-a, a + again, 0, -again, 0],
+        [0, -c, c, 0, 0],
+        [0, -short, -c, c + short, 0],
+        [-forth, 0, 0, -a, a + forth],
+    ], [0, 0, -per_flow, 0, 0])
+    return source + excess[1], source + excess[2], source + excess[4]
 
 
 SOLVERS = {"mixing": mixing, "diverting": diverting, "injection": injection, "throttled": throttled}
@@ -155,17 +165,22 @@ MAY_BE_ZERO = {"mixing": ("primary", "bypass"), "diverting": ("primary",), "inje
 PIPES = ("primary", "injection", "bypass", "consumer", "common")
 
 
+def pressure(rng):
+    """Usual ones, and small ones, so that flows the wrong way occur."""
+    return common.uniform(rng, 1e4, 8e4) if rng.random() < 0.5 else common.uniform(rng, 500, 5e3)
+
+
 def draw(rng, name):
-    """Inputs about a design flow: drops of pipes and ports from 1 to 30 kPa there, of the common pipe a tenth of it."""
+    """Inputs about a design flow: drops of pipes and ports from 1 to 40 kPa there, of the common pipe a tenth of it or, a fault, the threefold."""
     q = common.log_uniform(rng, 1e-4, 1e-2)
     r = {pipe: 0.0 for pipe in PIPES}
     for pipe in USED[name]:
-        scale = 0.1 if pipe == "common" else 1
+        scale = rng.choice((0.1, 0.1, 3)) if pipe == "common" else 1
         r[pipe] = float(f"{scale * rng.uniform(1e3, 3e4) / q ** 2:.6g}")
         if pipe in MAY_BE_ZERO[name] and rng.random() < 0.25:
             r[pipe] = 0.0
-    header = 0.0 if name == "mixing" and rng.random() < 0.5 else common.uniform(rng, 1e4, 8e4)
-    pump = 0.0 if name == "diverting" else common.uniform(rng, *((1e4, 8e4) if rng.random() < 0.5 else (500, 5e3)))
+    header = 0.0 if name == "mixing" and rng.random() < 0.5 else pressure(rng)
+    pump = 0.0 if name == "diverting" else pressure(rng)
     rho = common.uniform(rng, 950, 1060)
     kvs = [float(f"{q * 3600 / (rng.uniform(2e3, 4e4) / 1e5) ** 0.5:.6g}") for _ in range(2)]
     laws = [rng.choice(NAMES), rng.choice(NAMES)]
@@ -195,9 +210,9 @@ def rows(rng, count):
         done += 1
         name, laws, travel, kvs, rho, header, pump, r = inputs
         q, drop = solved
-        injected = min(q["control"], q["consumer"])
+        injected = min(q["control"], q["consumer"], q["primary"])
         heat = float(f"{rho * cp * float(injected) * change * (1 if source > 300 else -1):.6g}")
-        t = temperatures(q, Decimal(source), Decimal(heat) / (Decimal(rho) * Decimal(cp)))
+        t = temperatures(name, q, Decimal(source), Decimal(heat) / (Decimal(rho) * Decimal(cp)))
         yield (name, *laws, travel, *kvs, rho, header, pump, *(r[pipe] for pipe in PIPES),
                *(q[key] for key in ("consumer", "primary", "control", "bypass", "recirculated")), drop, cp, source, heat, *t)
 
@@ -213,7 +228,7 @@ common.main(common.Table(
      **{f"q_{key}_m3_s": "m³/s" for key in ("consumer", "primary", "control", "bypass", "recirculated")},
      "dp_valve_Pa": "Pa", "cp_J_kgK": "J/(kg·K)", "T_source_K": "K", "heat_W": "W",
      "T_consumer_supply_K": "K", "T_consumer_return_K": "K", "T_primary_return_K": "K"},
-    rows, 120,
+    rows, 200,
     ("the bypass port is open by 1 − travel; its laws are those of IEC 60534-2-4 by the decimals' own powers",
      "positive flows go from source to consumer and back; recirculated goes from the consumer's return to its supply",
      "heat is what the consumer takes from the water, below zero in cooling",

@@ -1,0 +1,164 @@
+package main
+
+import (
+	"bytes"
+	"encoding/xml"
+	"image/png"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/indexrun/indexrun/hydronics/control"
+	"github.com/indexrun/indexrun/units"
+)
+
+// The cases, in their order.
+const (
+	linear = iota
+	equalPercentage
+	pipeWide
+)
+
+var classic = sync.OnceValues(func() ([]*day, error) { return simulateAll("zn") })
+
+func TestVerdicts(t *testing.T) {
+	days, err := classic()
+	require.NoError(t, err)
+	for _, stretch := range days[equalPercentage].judged {
+		assert.Equal(t, control.Steady, stretch.swing.Verdict, "from %v", stretch.from)
+		assert.Greater(t, stretch.margin, 1.9, "from %v", stretch.from)
+	}
+	for _, wrong := range []int{linear, pipeWide} {
+		night, mild := days[wrong].judged[0], days[wrong].judged[afternoon/stretch]
+		assert.Equal(t, control.Steady, night.swing.Verdict)
+		assert.Greater(t, night.margin, 2.0)
+		assert.Equal(t, control.Hunting, mild.swing.Verdict)
+		assert.Less(t, mild.margin, 1.0, "theory foretells it")
+		assert.Greater(t, mild.moved.Strokes, 20*days[equalPercentage].judged[afternoon/stretch].moved.Strokes)
+	}
+}
+
+// The swing is found again by hand: half its height, and passes through the set point. Its
+// period is near that of the limit of stability, as it must be when a loop swings
+// because its gain is too high (Åström & Hägglund 1984).
+func TestSwingByHand(t *testing.T) {
+	days, err := classic()
+	require.NoError(t, err)
+	for _, d := range []*day{days[linear], days[pipeWide]} {
+		mild := d.judged[afternoon/stretch]
+		record := d.series.Deviation[mild.from/step : mild.to/step]
+		lowest, highest, passes := record[0], record[0], 0
+		for i, v := range record[1:] {
+			lowest, highest = min(lowest, v), max(highest, v)
+			if record[i] < 0 && v >= 0 {
+				passes++
+			}
+		}
+		period := (mild.to - mild.from).Seconds() / float64(passes)
+		assert.InEpsilon(t, float64(highest-lowest)/2, float64(mild.swing.Amplitude), 0.25)
+		assert.InEpsilon(t, period, mild.swing.Period.Seconds(), 0.03)
+		process, err := d.process(mild.air)
+		require.NoError(t, err)
+		assert.InEpsilon(t, process.Ultimate().Period.Seconds(), period, 0.15)
+	}
+}
+
+// A calmer rule cures neither fault: the loops keep no margin worth the name.
+func TestCalmerRuleLeavesNoMargin(t *testing.T) {
+	days, err := simulateAll("simc")
+	require.NoError(t, err)
+	for _, stretch := range days[equalPercentage].judged {
+		assert.Equal(t, control.Steady, stretch.swing.Verdict, "from %v", stretch.from)
+		assert.Greater(t, stretch.margin, 3.0)
+	}
+	assert.Less(t, days[linear].worst().margin, 1.3)
+	assert.Less(t, days[pipeWide].worst().margin, 1.3)
+}
+
+func TestOutputHoldsTheSetPoint(t *testing.T) {
+	u, err := newUnit("test", 6.3*units.Kv, cases[equalPercentage].shaping)
+	require.NoError(t, err)
+	for _, air := range []units.Temperature{units.Celsius(1), halfLoad, units.Celsius(17)} {
+		output, err := u.outputFor(air)
+		require.NoError(t, err)
+		travel, ok := u.drive.Travel(volts.Encode(output))
+		require.True(t, ok)
+		warmed := u.heat(travel, air).In(units.Watt) / plant.Conductance.In(units.WattPerKelvin)
+		assert.InDelta(t, 20, air.Celsius()+warmed, 1e-6)
+	}
+}
+
+func TestReportAndFigures(t *testing.T) {
+	if testing.Short() {
+		t.Skip("drawing takes a while under the race detector")
+	}
+	folder := filepath.Join(t.TempDir(), "plots")
+	var out bytes.Buffer
+	require.NoError(t, run("zn", folder, &out))
+	for _, c := range cases {
+		assert.Contains(t, out.String(), c.name)
+	}
+	assert.Contains(t, out.String(), "to equal percentage, then tune again")
+	assert.Contains(t, out.String(), "so a Kvs of 6.3")
+	assert.Contains(t, out.String(), "Leave it.")
+	assert.Contains(t, out.String(), cautions)
+	for _, f := range figures {
+		assert.Greater(t, inked(t, filepath.Join(folder, f.name+".png")), 0.02)
+		assert.Greater(t, polylines(t, filepath.Join(folder, f.name+".svg")), 12)
+	}
+}
+
+// inked is the share of a picture's points that are dark.
+func inked(t *testing.T, name string) float64 {
+	file, err := os.Open(name)
+	require.NoError(t, err)
+	defer file.Close()
+	picture, err := png.Decode(file)
+	require.NoError(t, err)
+	dark, all, size := 0, 0, picture.Bounds()
+	for y := 0; y < size.Dy(); y += 4 {
+		for x := range size.Dx() {
+			all++
+			if r, _, _, _ := picture.At(x, y).RGBA(); r < 0xc000 {
+				dark++
+			}
+		}
+	}
+	return float64(dark) / float64(all)
+}
+
+// polylines counts the paths of more than a hundred characters in a drawing.
+func polylines(t *testing.T, name string) (count int) {
+	file, err := os.Open(name)
+	require.NoError(t, err)
+	defer file.Close()
+	decoder := xml.NewDecoder(file)
+	for {
+		token, err := decoder.Token()
+		if err == io.EOF {
+			return count
+		}
+		require.NoError(t, err)
+		if element, ok := token.(xml.StartElement); ok {
+			for _, a := range element.Attr {
+				if a.Name.Local == "d" && len(a.Value) > 100 {
+					count++
+				}
+			}
+		}
+	}
+}
+
+func TestUnknownRule(t *testing.T) {
+	folder := filepath.Join(t.TempDir(), "plots")
+	var out strings.Builder
+	require.ErrorContains(t, run("guess", folder, &out), "-rule")
+	assert.Empty(t, out.String())
+	assert.NoDirExists(t, folder)
+}

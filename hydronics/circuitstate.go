@@ -1,0 +1,134 @@
+package hydronics
+
+import (
+	"math"
+
+	"github.com/indexrun/indexrun/hydronics/terminal"
+	"github.com/indexrun/indexrun/units"
+)
+
+// CircuitState is a circuit in operation: flows, temperatures and heat.
+type CircuitState struct {
+	CircuitFlows
+	ConsumerSupply units.Temperature // of the water to the consumer, after mixing
+	ConsumerReturn units.Temperature // of the water from it
+	PrimaryReturn  units.Temperature // of the water back to the source, after mixing
+	// Heat is what the consumer takes from the water: above zero in heating,
+	// below zero in cooling (a terminal counts both above zero).
+	Heat units.Power
+}
+
+// WithHeat returns the state of a circuit whose consumer takes a given heat from
+// the water (below zero in cooling), with the source's supply temperature. From
+// the balances of the junctions, with i for the part of the consumer's flow that
+// comes from the source:
+//
+//	θ_consumer return = θ_source − Φ/(ρ·cp·q_i)
+//	θ_consumer supply = θ_consumer return + Φ/(ρ·cp·q_consumer)
+//	θ_primary return  = θ_source − Φ/(ρ·cp·q_primary)
+//
+// A valve that is shut injects its leakage only; no water carries a heat then, and
+// the temperatures run away. Use [Circuit.WithTerminal] where the heat depends on
+// the water.
+func (c Circuit) WithHeat(h float64, source units.Temperature, heat units.Power) CircuitState {
+	m := c.get()
+	s := CircuitState{CircuitFlows: c.Flows(h), Heat: heat}
+	s.ConsumerReturn = source.Add(-m.drop(heat, s.injected()))
+	s.ConsumerSupply = s.ConsumerReturn.Add(m.drop(heat, s.Consumer))
+	s.PrimaryReturn = source.Add(-m.drop(heat, s.Primary))
+	return s
+}
+
+// drop is Φ/(ρ·cp·q); nothing for no heat, whatever flows.
+func (m *circuit) drop(heat units.Power, q units.Flow) units.TemperatureDifference {
+	if heat == 0 {
+		return 0
+	}
+	return units.TemperatureDifference(float64(heat) / (m.capacity * float64(q)))
+}
+
+// injected is the part of the consumer's flow that comes from the source: less
+// than the control port passes if some of that runs past the consumer, or comes
+// from the return through a bypass that is drawn backwards.
+func (f *CircuitFlows) injected() units.Flow { return min(f.Control, f.Consumer, f.Primary) }
+
+// WithTerminal returns the state of a circuit that feeds a terminal: the consumer
+// answers to its flow and supply temperature with heat and return. at are the
+// conditions about the terminal, but at.Supply is the source's temperature; the
+// zero Conditions are those of the terminal's design. Without a terminal all but the
+// flows is NaN.
+//
+// Let the valve have the density and the circuit the heat capacity that the
+// terminal works with ([terminal.DesignPoint]), or the heat differs from the
+// terminal's own by their ratio. The supply temperature that fits is found by
+// false position; it lies between the source's and that of the room.
+func (c Circuit) WithTerminal(h float64, unit terminal.Terminal, at terminal.Conditions) CircuitState {
+	m := c.get()
+	if unit == nil {
+		unit = terminal.Radiator{}
+	}
+	design := unit.Design().Conditions
+	if at.Supply.IsZero() {
+		at.Supply = design.Supply
+	}
+	if at.Air.IsZero() {
+		at.Air = design.Air
+	}
+	s := CircuitState{CircuitFlows: c.Flows(h)}
+	mix := blend{s.CircuitFlows, at, unit}
+	s.ConsumerReturn = mix.solve()
+	s.Heat = units.Power(m.capacity * float64(s.injected()) * float64(at.Supply.Sub(s.ConsumerReturn)))
+	s.ConsumerSupply = s.ConsumerReturn.Add(m.drop(s.Heat, s.Consumer))
+	s.PrimaryReturn = at.Supply.Add(-m.drop(s.Heat, s.Primary))
+	return s
+}
+
+// blend is the junction of the consumer's supply: injected water at the source's
+// temperature meets water from the consumer's return.
+type blend struct {
+	flows CircuitFlows
+	at    terminal.Conditions // Supply is the source's
+	unit  terminal.Terminal
+}
+
+// miss is the balance of the junction per unit of the consumer's flow, in kelvin,
+// for a supply that differs by d from the source, with the return that the
+// terminal answers with. It rises with d.
+func (b *blend) miss(d float64) (miss float64, back units.Temperature) {
+	at := b.at
+	at.Supply = at.Supply.Add(units.TemperatureDifference(d))
+	back = b.unit.Output(b.flows.Consumer, at).Return
+	injected := float64(b.flows.injected() / b.flows.Consumer)
+	return float64(injected*d) + float64((1-injected)*(d-float64(back.Sub(b.at.Supply)))), back
+}
+
+const (
+	blendSteps = 100
+	blendFine  = 1e-10 // K, to which the balance is closed
+)
+
+// solve returns the consumer's return that closes the balance, for a supply
+// between the source's temperature and the room's, by the Illinois form of false
+// position (Dowell & Jarratt 1971).
+func (b *blend) solve() units.Temperature {
+	p, q := 0.0, float64(b.at.Air.Sub(b.at.Supply))
+	fp, back := b.miss(p)
+	if b.flows.injected() >= b.flows.Consumer || q == 0 {
+		return back
+	}
+	fq, back := b.miss(q)
+	for range blendSteps {
+		x := q - fq*(q-p)/(fq-fp)
+		var fx float64
+		if fx, back = b.miss(x); !(math.Abs(fx) > blendFine) {
+			break
+		}
+		if (fx > 0) != (fq > 0) {
+			p, fp = q, fq
+		} else {
+			fp /= 2
+		}
+		q, fq = x, fx
+	}
+	return back
+}
