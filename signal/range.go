@@ -80,9 +80,12 @@ func NewRange(at0, at1 Signal) (Range, error) {
 	checkEnd(&l, "Range.At0", at0)
 	checkEnd(&l, "Range.At1", at1)
 	if l.Err() == nil {
-		l.Require(at0.kind == at1.kind, "Range", pair(at0, at1), "both ends in volts or both in milliamps")
-		l.Require(math.Abs(at1.value-at0.value) >= leastSpan, "Range", pair(at0, at1),
-			fmt.Sprintf("ends at least %g V or mA apart", leastSpan))
+		if at0.kind != at1.kind {
+			l.Fault("Range", pair(at0, at1), "both ends in volts or both in milliamps")
+		}
+		if !(math.Abs(at1.value-at0.value) >= leastSpan) {
+			l.Fault("Range", pair(at0, at1), fmt.Sprintf("ends at least %g V or mA apart", leastSpan))
+		}
 	}
 	if err := l.Err(); err != nil {
 		return Range{}, err
@@ -91,8 +94,9 @@ func NewRange(at0, at1 Signal) (Range, error) {
 }
 
 func checkEnd(l *check.List, field string, s Signal) {
-	l.Require(s.kind != KindNone && s.value >= 0 && s.value <= greatestEnd, field, s,
-		fmt.Sprintf("volts or milliamps, 0 … %d", greatestEnd))
+	if !(s.kind != KindNone && s.value >= 0 && s.value <= greatestEnd) {
+		l.Fault(field, s, fmt.Sprintf("volts or milliamps, 0 … %d", greatestEnd))
+	}
 }
 
 func pair(at0, at1 Signal) string { return at0.String() + " to " + at1.String() }

@@ -6,6 +6,7 @@ import (
 	"encoding/csv"
 	"errors"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -275,6 +276,9 @@ func (f *csvFile) finish(d *draft, cells []string, clean bool) {
 	if err := d.Validate(); err != nil {
 		f.addRowErr(err)
 		return
+	}
+	if len(f.rows) == cap(f.rows) {
+		f.rows = slices.Grow(f.rows, len(f.rows)+1) // doubling: rows are large
 	}
 	f.rows = append(f.rows, d.Row)
 }
