@@ -29,6 +29,37 @@
 // Say which pressure: a chain takes the pressure difference over the valve, and
 // one made by [Chain.InBranch] that over the whole branch.
 //
+// # Standard circuits
+//
+// A [Circuit] is one of the circuits in which a control valve feeds a consumer
+// beside pumps and headers of constant pressure:
+//
+//	NewMixingCircuit              consumer's flow constant, supply temperature varies
+//	NewDivertingCircuit           source's flow constant, consumer's flow varies
+//	NewInjectionCircuit           both flows constant, parted by a common pipe
+//	NewThrottledInjectionCircuit  consumer's flow constant, source's flow varies
+//
+// [Circuit.Flows] tells the flow in every pipe at a travel of the valve,
+// [Circuit.ConsumerRange] and [Circuit.PrimaryRange] how constant they really are,
+// [Circuit.WithHeat] and [Circuit.WithTerminal] the temperatures, and
+// [Circuit.Authority] the valve's authority. A [Chain] on the control port of a
+// three-way valve gives the travel for a signal. [Mix] is the junction by itself.
+//
+// # From signal to heat
+//
+// [NewHeatChain] adds what the valve feeds, a terminal unit of package
+// hydronics/terminal, to a chain:
+//
+//	unit, err := hydronics.NewHeatChain(chain, coil, 30*units.Kilopascal, terminal.Conditions{})
+//	r := unit.Respond(signal.Volts(4.5))              // every step, flow, heat, return temperature
+//	s, err := unit.SignalForHeat(6*units.Kilowatt)    // and back
+//
+// [HeatChain.Gain] and [HeatChain.Linearity] say how evenly the heat follows the
+// signal, [HeatChain.LeastLoad] from which load on the unit controls at all, and
+// [RankPairings] which actuator shaping on which valve characteristic suits the
+// terminal and the authority best. Equal percentage for coils is the usual answer
+// and not always the right one: RESPONSE.md beside this package has the table.
+//
 // # Cautions
 //
 // What these models predict does not replace the design, the maker's instructions

@@ -1,0 +1,91 @@
+package hydronics
+
+import (
+	"math"
+
+	"github.com/indexrun/indexrun/internal/check"
+)
+
+// Linearity says how near the heat of a unit comes to a straight line in its
+// signal.
+type Linearity struct {
+	// Deviation is the root mean square of heat share − opening demand over the
+	// whole signal: 0 for a straight line.
+	Deviation float64
+	// Controlled is the range of heat over which the gains are taken: the one asked
+	// about, less what is below the end of the valve's closing region, where the unit
+	// cannot control (see [HeatChain.LeastLoad]). From and To are the opening demands
+	// at its ends.
+	Controlled HeatRange
+	From, To   float64
+	// LeastGain and GreatestGain are the extremes of [HeatChain.Gain] in that range,
+	// LeastAt and GreatestAt the opening demands where they are; NaN if nothing is
+	// left of the range.
+	LeastGain, GreatestGain float64
+	LeastAt, GreatestAt     float64
+}
+
+// GainRatio returns the greatest gain over the least: 1 for a straight line. A
+// loop tuned at one load has up to that factor too much gain at another, or too
+// little. Up to 2 hardly matters (common practice, no published source); 3 uses up
+// the gain margin of a well-tuned loop (Skogestad 2003: 3.1), so that it swings at one
+// load or crawls at another. It is infinite where a part of the signal moves nothing.
+func (l Linearity) GainRatio() float64 { return l.GreatestGain / l.LeastGain }
+
+// linearitySteps is over how many steps the gain is searched and the deviation
+// summed.
+const linearitySteps = 256
+
+// Linearity compares the response with a straight line, over a range of heat for
+// the gains and over the whole signal for the deviation. Gains are taken at 257
+// openings: a kink between two of them may hide a more extreme one.
+func (h *HeatChain) Linearity(over HeatRange) (Linearity, error) {
+	l := check.List{Package: packageName}
+	over.check(&l, "HeatRange")
+	l.Require(h.unit != nil, "HeatChain", "the zero HeatChain", "one made by NewHeatChain")
+	if err := l.Err(); err != nil {
+		return Linearity{}, err
+	}
+	over = over.orUsual()
+	least, _ := h.LeastLoad(Resolution{})
+	over.From = math.Min(math.Max(over.From, least.Share), over.To)
+	r := Linearity{Deviation: h.deviation(), Controlled: over, From: h.OpeningForShare(over.From), To: h.OpeningForShare(over.To)}
+	r.takeGains(h)
+	return r, nil
+}
+
+// takeGains searches the gains whose chords are within the range, lest one crosses
+// into the closing region.
+func (l *Linearity) takeGains(h *HeatChain) {
+	l.LeastGain, l.GreatestGain, l.LeastAt, l.GreatestAt = math.Inf(1), math.Inf(-1), math.NaN(), math.NaN()
+	from, to := l.From+gainReach, l.To-gainReach
+	if !(from < to) {
+		l.LeastGain, l.GreatestGain = math.NaN(), math.NaN()
+		return
+	}
+	for i := range linearitySteps + 1 {
+		opening := from + float64((to-from)*float64(i)/linearitySteps)
+		gain := h.Gain(opening)
+		if gain < l.LeastGain {
+			l.LeastGain, l.LeastAt = gain, opening
+		}
+		if gain > l.GreatestGain {
+			l.GreatestGain, l.GreatestAt = gain, opening
+		}
+	}
+}
+
+// deviation is the integral by Simpson's rule.
+func (h *HeatChain) deviation() float64 {
+	var sum float64
+	for i := range linearitySteps + 1 {
+		x := float64(i) / linearitySteps
+		miss := h.HeatShare(x) - x
+		weight := 2 + 2*float64(i%2)
+		if i == 0 || i == linearitySteps {
+			weight = 1
+		}
+		sum += float64(weight * miss * miss)
+	}
+	return math.Sqrt(sum / (3 * linearitySteps))
+}
