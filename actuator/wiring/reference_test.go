@@ -2,10 +2,8 @@ package wiring_test
 
 import (
 	"encoding"
-	"math"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"github.com/indexrun/indexrun/actuator/wiring"
@@ -17,38 +15,31 @@ import (
 // Every device of random chains against an independent solution by node voltages.
 func TestChainsAgainstNodeVoltages(t *testing.T) {
 	var rows []reference.Row
-	worst := map[string]float64{}
-	for row := range reference.Must(t, "wiring").Rows() {
+	c := reference.Compare(t, "wiring")
+	for row := range c.Rows() {
 		if len(rows) > 0 && rows[0].Text("chain") != row.Text("chain") {
-			compareChain(t, rows, worst)
+			compareChain(t, c, rows)
 			rows = rows[:0]
 		}
 		rows = append(rows, row)
 	}
-	compareChain(t, rows, worst)
-	for what, diff := range worst {
-		assert.Less(t, diff, 1e-12, what)
-	}
-	t.Log("worst differences, relative for supply and current, in volts for signals:", worst)
+	compareChain(t, c, rows)
+	c.Require(1e-12)
 }
 
-func compareChain(t *testing.T, rows []reference.Row, worst map[string]float64) {
+func compareChain(t *testing.T, c *reference.Comparison, rows []reference.Row) {
 	t.Helper()
 	cfg := recordedConfig(t, rows)
 	chain, err := wiring.New(cfg)
 	require.NoError(t, err, rows[0])
-	note := func(what string, diff float64) {
-		require.False(t, math.IsNaN(diff), rows[0])
-		worst[what] = max(worst[what], diff)
-	}
 	for i, row := range rows {
 		d := at(t, chain, i)
-		note("supply", reference.RelDiff(float64(d.Supply), row.Float("at_V")))
-		note("current", reference.RelDiff(float64(d.Current), row.Float("current_A")))
-		note("seen", math.Abs(d.Seen.Number()-row.Float("seen_V")))
-		note("ripple", math.Abs(float64(d.Ripple)-row.Float("ripple_V")))
+		c.Check(row, "at_V", float64(d.Supply))
+		c.Check(row, "current_A", float64(d.Current))
+		c.CheckAbs(row, "seen_V", d.Seen.Number())
+		c.CheckAbs(row, "ripple_V", float64(d.Ripple))
 		if line, ok := chain.Transfer(i); ok {
-			note("transfer", math.Abs(line.At(d.Sent).Number()-row.Float("seen_V")))
+			c.CheckAbs(row, "seen_V", line.At(d.Sent).Number())
 		}
 	}
 }

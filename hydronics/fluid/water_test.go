@@ -14,20 +14,20 @@ import (
 func TestWaterMatchesRecordedLibrary(t *testing.T) {
 	for _, name := range []string{"water", "water_grid"} {
 		t.Run(name, func(t *testing.T) {
-			w := newWorst(t)
-			for row := range reference.Must(t, name).Rows() {
+			c := reference.Compare(t, name)
+			for row := range c.Rows() {
 				s, err := Water().At(units.AbsoluteKelvin(row.Float("T_K")), pascal(row.Float("p_Pa")))
 				require.NoError(t, err, row)
 				sound, ok := s.SpeedOfSound()
 				require.True(t, ok)
-				w.compare(row, "rho_kg_m3", float64(s.Density()))
-				w.compare(row, "cp_J_kgK", float64(s.SpecificHeat()))
-				w.compare(row, "w_m_s", float64(sound))
-				w.compare(row, "mu_Pa_s", float64(s.DynamicViscosity()))
-				w.compare(row, "k_W_mK", float64(s.ThermalConductivity()))
-				w.compare(row, "k_plain_W_mK", plainConductivity(row.Float("T_K"), float64(s.Density()))/1e3)
+				c.Check(row, "rho_kg_m3", float64(s.Density()))
+				c.Check(row, "cp_J_kgK", float64(s.SpecificHeat()))
+				c.Check(row, "w_m_s", float64(sound))
+				c.Check(row, "mu_Pa_s", float64(s.DynamicViscosity()))
+				c.Check(row, "k_W_mK", float64(s.ThermalConductivity()))
+				c.Check(row, "k_plain_W_mK", plainConductivity(row.Float("T_K"), float64(s.Density()))/1e3)
 			}
-			w.require(1e-12)
+			c.Require(1e-12)
 		})
 	}
 }

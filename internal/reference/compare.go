@@ -127,6 +127,8 @@ func (c *Comparison) finish(tester string) {
 		e.Package = tester
 		if !e.limited {
 			c.t.Errorf("%s: %s was compared without a limit", c.Name, e.Column)
+		} else if !(e.Worst <= e.Limit) {
+			c.t.Errorf("%v: exceeded after Require at %v", e.Result, e.where)
 		}
 	}
 	if dir := os.Getenv(ResultsVariable); dir != "" && !c.t.Failed() {

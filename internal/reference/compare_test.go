@@ -70,6 +70,7 @@ func TestComparison(t *testing.T) {
 		{Table: "small", Package: tester, Column: "twice", Unit: "1", Points: 1, Worst: 0.125, Limit: 0.25},
 		{Table: "small", Package: tester, Column: "sum", Unit: "dB", Points: 1, Worst: 3, Limit: 4},
 	}, got)
+	assert.Equal(t, "0", reference.Result{Unit: "dB"}.Difference())
 	assert.Equal(t, "small, twice: differences up to 2.5e-01 in 2 points, limit 0.25", got[0].String())
 	assert.Equal(t, []string{"2.5e-01", "0.25 m", "0.12 absolute", "3 dB"},
 		[]string{got[0].Difference(), got[1].Difference(), got[2].Difference(), got[3].Difference()})
@@ -100,6 +101,11 @@ func TestComparisonFails(t *testing.T) {
 			c.Check(rows[0], "x_m", 1)
 			c.Require(0, "x_m")
 		}, "small: twice was compared without a limit"},
+		"too late": {func(c *reference.Comparison, rows []reference.Row) {
+			c.Check(rows[0], "twice", 2)
+			c.Require(0)
+			c.Check(rows[1], "twice", 3)
+		}, "exceeded after Require at small row 2"},
 		"nothing": {func(*reference.Comparison, []reference.Row) {}, "small: nothing was compared"},
 		"other column": {func(c *reference.Comparison, rows []reference.Row) {
 			c.Check(rows[0], "twice", 2)

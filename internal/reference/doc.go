@@ -1,15 +1,19 @@
 // Package reference holds results recorded from sources outside the project:
 // standards' tables and worked examples, and the output of general-purpose
-// libraries. Tests compare the models with them; nothing else imports it.
+// libraries. Tests compare the models with them.
 //
 // Each file of data/ is one table and says in its header what law it is about,
 // where the values come from and which script of gen/ makes it. README.md
 // describes the format and how to remake everything.
 //
-//	for row := range reference.Must(t, "water").Rows() {
-//		got := density(row.Float("T_K"), row.Float("p_Pa"))
-//		assert.Less(t, reference.RelDiff(got, row.Float("rho_kg_m3")), 1e-9, row)
+//	c := reference.Compare(t, "water")
+//	for row := range c.Rows() {
+//		c.Check(row, "rho_kg_m3", density(row.Float("T_K"), row.Float("p_Pa")))
 //	}
+//	c.Require(1e-12)
+//
+// What the comparisons find becomes a table of laws by internal/lawtable, the
+// only importer but tests.
 //
 // # Live comparison
 //

@@ -72,6 +72,7 @@ const small = `# law: doubling
 # version: second edition
 # generator: gen/none.py
 # units: text, m, 1
+# tolerance: counted on fingers
 # note: a made-up table
 what,x_m,twice
 a,1,2
@@ -82,6 +83,7 @@ func TestParse(t *testing.T) {
 	table, err := reference.Parse("small", strings.NewReader(small))
 	require.NoError(t, err)
 	assert.Equal(t, "doubling", table.Law)
+	assert.Equal(t, "counted on fingers", table.Tolerance)
 	assert.Equal(t, []string{"a made-up table"}, table.Notes)
 	assert.Equal(t, []reference.Column{{"what", "text"}, {"x_m", "m"}, {"twice", "1"}}, table.Columns)
 	assert.Equal(t, 2, table.Len())

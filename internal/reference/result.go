@@ -29,12 +29,14 @@ func (r Result) String() string {
 	return fmt.Sprintf("%s, %s: differences up to %s in %d points, limit %.2g", r.Table, r.Column, r.Difference(), r.Points, r.Limit)
 }
 
-// Difference returns the greatest difference with its unit.
+// Difference returns the greatest difference with its unit, in two digits.
 func (r Result) Difference() string {
-	switch r.Unit {
-	case "":
+	switch {
+	case r.Worst == 0:
+		return "0"
+	case r.Unit == "":
 		return fmt.Sprintf("%.1e", r.Worst)
-	case "1":
+	case r.Unit == "1":
 		return fmt.Sprintf("%.2g absolute", r.Worst)
 	}
 	return fmt.Sprintf("%.2g %s", r.Worst, r.Unit)

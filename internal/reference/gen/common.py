@@ -3,6 +3,7 @@
 import argparse
 import csv
 import importlib.metadata
+import io
 import math
 import pathlib
 import random
@@ -108,8 +109,9 @@ def main(*tables):
         print(*(table.name for table in tables if table.count))
     elif args.record:
         for table in tables:
-            with open(DATA / f"{table.name}.csv", "w", encoding="utf-8", newline="") as out:
-                table.write(out, RECORDED_SEED, table.count)
+            whole = io.StringIO(newline="")  # written at once, so that no test meets half a file
+            table.write(whole, RECORDED_SEED, table.count)
+            (DATA / f"{table.name}.csv").write_text(whole.getvalue(), encoding="utf-8", newline="")
     else:
         table = named[args.table]
         table.write(sys.stdout, args.seed, table.count if args.count is None else args.count, args.seconds)

@@ -69,6 +69,6 @@ common.main(
         (NAMES, "an independent evaluation of the published polynomials in fifty-digit decimals, not a measurement",
          "every point lies between the freezing point and 100 °C")),
     common.Table(
-        "glycol_checks", LAW, PUBLISHED + ", evaluated on a grid by another script: gen/glycol_checks.csv, eight digits (freezing point to 1e-4 K)",
+        "glycol_checks", LAW + ", on a grid", PUBLISHED + ", evaluated on a grid by another script: gen/glycol_checks.csv, eight digits (freezing point to 1e-4 K)",
         "recorded grid, checked when written by " + common.standard_library(), COLUMNS, checks, 0, (NAMES,)),
 )

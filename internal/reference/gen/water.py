@@ -129,7 +129,7 @@ SELECTED = ("values written from memory of the release; the generator refuses on
 
 common.main(
     common.Table("water", LAW, SOURCE, LIVE, COLUMNS, water_points, 600, NOTES),
-    common.Table("water_grid", LAW, SOURCE, LIVE, COLUMNS, water_grid, 0, NOTES),
+    common.Table("water_grid", LAW + ", on a grid", SOURCE, LIVE, COLUMNS, water_grid, 0, NOTES),
     common.Table(
         "water_saturation", "water at T: saturation pressure", "IAPWS R7-97(2012) equation 30, evaluated by iapws", LIVE,
         {"T_K": "K", "p_Pa": "Pa"}, saturation, 150),

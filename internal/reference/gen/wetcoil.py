@@ -124,4 +124,5 @@ common.main(common.Table(
      "each step dry or wet by itself; Runge–Kutta with 120 steps, about 1e-5 of the heat",
      "each coil at four shares of its water flow x; R_water, which holds the wall, goes with x^-0.8",
      "m_air is of dry air; wet_share is the share of the steps that condense",
-     "W_saturated and h_saturated are those of saturated real air at T_air and p, for each kg of dry air, from 0 °C")))
+     "W_saturated and h_saturated are those of saturated real air at T_air and p, for each kg of dry air, from 0 °C"),
+    tolerance="the method itself: one line for the enthalpy of saturated air; its error is stated in the model's comment"))
