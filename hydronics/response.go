@@ -131,7 +131,7 @@ func (h *HeatChain) Respond(s signal.Signal) (r HeatResponse) {
 func (h *HeatChain) Heat(s signal.Signal) units.Power { return h.heatOf(h.chain.Flow(s, h.pressure)) }
 
 // HeatAtTravel returns the heat at a relative travel of the valve, whatever the
-// actuator. It is what hydronics/control takes for a HeatCurve, where heat is
+// actuator: what a HeatCurve of hydronics/control is made from, where heat is
 // positive for heating.
 func (h *HeatChain) HeatAtTravel(travel float64) units.Power {
 	return h.heatOf(h.chain.flow(travel, h.pressure))

@@ -40,6 +40,7 @@ func rise(x float64) float64 {
 type day struct {
 	*unit
 	tuning control.Tuning
+	tuned  float64 // gain margin where it was tuned
 	series control.Series
 	judged []judgement
 }
@@ -51,34 +52,13 @@ func simulate(u *unit, rule func(control.Process) control.Tuning) (*day, error) 
 		return nil, err
 	}
 	d := &day{unit: u, tuning: rule(process), series: control.NewSeries(step, length)}
-	controller, err := control.NewController(control.Config{Action: control.ReverseActing, Tuning: d.tuning})
+	d.tuned = process.Margins(d.tuning).Gain
+	loop, err := newLoop(u, d.tuning)
 	if err != nil {
 		return nil, err
 	}
-	output, err := u.outputFor(entering(0))
-	if err != nil {
-		return nil, err
-	}
-	travel, _ := u.drive.Travel(volts.Encode(output))
-	element, err := control.NewModulating(faults, u.drive, travel)
-	if err != nil {
-		return nil, err
-	}
-	now := control.Conditions{SetPoint: setPoint, Base: entering(0)}
-	coil := func(travel float64) units.Power { return u.heat(travel, now.Base) }
-	heater, err := control.NewPlant(plant, coil, travel, now.Base)
-	if err != nil {
-		return nil, err
-	}
-	loop, err := control.NewLoop(control.LoopConfig{Controller: controller, Element: &element, Plant: heater, Cycle: cycle})
-	if err != nil {
-		return nil, err
-	}
-	loop.Preset(output, now)
-	loop.Run(func(at time.Duration) control.Conditions {
-		now.Base = entering(at)
-		return now
-	}, &d.series)
+	loop.Settle(conditions(0))
+	loop.Run(conditions, &d.series)
 	for from := time.Duration(0); from < length; from += stretch {
 		j, err := d.judge(from, from+stretch)
 		if err != nil {
@@ -89,14 +69,31 @@ func simulate(u *unit, rule func(control.Process) control.Tuning) (*day, error) 
 	return d, nil
 }
 
+// newLoop is the loop of a unit under a controller.
+func newLoop(u *unit, t control.Tuning) (*control.Loop, error) {
+	cfg, err := u.loop()
+	if err != nil {
+		return nil, err
+	}
+	cfg.Controller, err = control.NewController(control.Config{Action: control.ReverseActing, Tuning: t})
+	if err != nil {
+		return nil, err
+	}
+	return control.NewLoop(cfg)
+}
+
+func conditions(at time.Duration) control.Conditions {
+	return control.Conditions{SetPoint: setPoint, Base: entering(at)}
+}
+
 // judgement is what a stretch of the day looks like, and what theory says of it.
 type judgement struct {
 	from, to time.Duration
 	air      units.Temperature // in its middle
 	travel   float64           // mean
 	swing    control.Swing[units.TemperatureDifference]
-	moved    control.Movement
-	margin   float64 // by which the gain may still rise, from the process at that air
+	moved    control.Movement // of the motor
+	margin   float64          // by which the gain may still rise, from the process at that air
 }
 
 func (d *day) judge(from, to time.Duration) (judgement, error) {
@@ -106,12 +103,11 @@ func (d *day) judge(from, to time.Duration) (judgement, error) {
 		return j, err
 	}
 	j.margin = process.Margins(d.tuning).Gain
-	first, last := int(from/step), int(to/step)
-	j.swing = control.DetectHunting(d.series.Deviation[first:last], step, tolerance)
-	travels := d.series.Travel[first:last]
-	j.moved = control.MovementOf(travels)
-	for _, t := range travels {
-		j.travel += t / float64(len(travels))
+	part := d.series.Between(from, to)
+	j.swing = control.DetectHunting(part.Deviation, step, tolerance)
+	j.moved = control.MovementOf(part.Drive, step)
+	for _, t := range part.Travel {
+		j.travel += t / float64(len(part.Travel))
 	}
 	return j, nil
 }

@@ -113,9 +113,10 @@ func report(w io.Writer, d *day) error {
 		d.valve.Kvs().In(units.Kv), authority.Open, d.tuning.Band.Fixed(units.Kelvin, 1), d.tuning.IntegralTime.Round(time.Second))
 	fmt.Fprintln(w, " hours  air before   load  travel  gain margin  verdict                 swing  period  strokes/h  in motion")
 	for _, j := range d.judged {
+		strokes, _, _ := j.moved.Hourly()
 		fmt.Fprintf(w, " %02.0f–%02.0f  %10s  %4.0f %%  %4.1f %%  %11.1f  %-20s  ±%s  %6s  %9.2f  %7.1f %%\n",
 			j.from.Hours(), j.to.Hours(), j.air.Fixed(units.CelsiusScale, 1), 100*load(j.air), 100*j.travel, j.margin,
-			verdict(j.swing), j.swing.Amplitude.Fixed(units.Kelvin, 2), period(j.swing), j.moved.Strokes/(j.to-j.from).Hours(), 100*j.moved.Duty)
+			verdict(j.swing), j.swing.Amplitude.Fixed(units.Kelvin, 2), period(j.swing), strokes, 100*j.moved.Duty)
 	}
 	fmt.Fprintf(w, "\n%s\n", advice(d, authority))
 	return nil
@@ -125,7 +126,7 @@ func verdict(s control.Swing[units.TemperatureDifference]) string {
 	switch {
 	case s.Verdict == control.Undecided:
 		return fmt.Sprintf("%v: %v", s.Verdict, s.Doubt)
-	case s.Verdict == control.Steady && s.Amplitude > tolerance:
+	case s.LastHalf:
 		return "steady at the end"
 	}
 	return s.Verdict.String()
@@ -138,10 +139,9 @@ func period(s control.Swing[units.TemperatureDifference]) string {
 	return fmt.Sprintf("%.0f s", s.Period.Seconds())
 }
 
-// Common practice, no published source.
 const (
-	leastAuthority = 0.3
-	leastMargin    = 2
+	leastAuthority = 0.3 // common practice, no published source
+	leastShare     = 0.7 // of the margin at the point of tuning; this program's own
 )
 
 // advice says what to change, from the stretch with the least gain margin.
@@ -153,7 +153,7 @@ func advice(d *day, authority valve.Authority) string {
 	}
 	text += fmt.Sprintf("; the valve is %.1f %% open.\n", 100*worst.travel)
 	switch {
-	case worst.swing.Verdict == control.Steady && worst.margin >= leastMargin:
+	case worst.swing.Verdict == control.Steady && worst.margin >= leastShare*d.tuned:
 		return text + "Leave it."
 	case authority.Open < leastAuthority:
 		q, dp := d.coil.Design().Flow, available-restDrop

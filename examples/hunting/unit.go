@@ -87,35 +87,25 @@ func load(air units.Temperature) float64 {
 	return float64(setPoint.Sub(air) / setPoint.Sub(designAir))
 }
 
-// outputFor goes back along the chain, from heat to flow to travel to signal: the
-// controller output that holds the set point.
-func (u *unit) outputFor(air units.Temperature) (float64, error) {
-	q, err := u.coil.FlowFor(units.Power(load(air))*designHeat, terminal.Conditions{Air: air})
+// loop is the unit's loop, but for the controller.
+func (u *unit) loop() (control.LoopConfig, error) {
+	element, err := control.NewModulating(faults, u.drive, 0)
 	if err != nil {
-		return 0, err
+		return control.LoopConfig{}, err
 	}
-	travel, err := u.valve.TravelForFlow(q, available-u.rest.Pressure(q))
-	if err != nil {
-		return 0, err
-	}
-	s, _ := u.drive.SignalFor(travel)
-	return volts.Read(s).Demand, nil
+	heater, err := control.NewPlant(plant, u.heat, 0, designAir)
+	return control.LoopConfig{Element: &element, Plant: heater, Cycle: cycle}, err
 }
 
 // process is what a step test in hand control would find at that temperature of the
-// entering air: gain, lag, and a dead time that has in it half the actuator's way and
-// half the controller's cycle.
+// entering air: gain, lag, and a dead time that has in it half the actuator's way (short
+// where its characteristic is flat) and half the controller's cycle.
 func (u *unit) process(air units.Temperature) (control.Process, error) {
-	output, err := u.outputFor(air)
+	l, err := u.loop()
 	if err != nil {
 		return control.Process{}, err
 	}
-	found := plant
-	found.DeadTime += time.Duration(testStep/2*float64(runningTime)) + cycle/2
-	return found.Process(func(output float64) units.Power {
-		travel, _ := u.drive.Travel(volts.Encode(output))
-		return u.heat(travel, air)
-	}, output, testStep)
+	return l.Process(control.Conditions{SetPoint: setPoint, Base: air}, testStep)
 }
 
 func (u *unit) authority() (valve.Authority, error) {

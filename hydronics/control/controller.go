@@ -108,6 +108,15 @@ func (c *Controller) integrate(h, e, rest float64) {
 	}
 }
 
+// excess is above zero where an output that leads to an error in the end is more than what
+// the controller would rest at.
+func (c *Controller) excess(output, e float64) float64 {
+	if c.ti > 0 {
+		return -c.gain * e
+	}
+	return output - clamp(float64(c.gain*e)+c.integral, c.low, c.high)
+}
+
 // Output returns the output of the last step, at first the Bias within the limits.
 func (c *Controller) Output() float64 { return c.output }
 

@@ -24,8 +24,8 @@
 // calmer still. [ZieglerNicholsPI] is the classic from the limit of stability, too lively
 // for a valve that is to last. Tune where the loop is liveliest, usually at low load: a
 // gain that triples below the point of tuning uses up a gain margin of three. That is
-// the reason for equal percentage on coils; [PlantConfig.Process] gives the gain at any
-// point of a heat curve.
+// the reason for equal percentage on coils; [LoopConfig.Process] gives the process under any
+// load, with the delays of drive and controller in its dead time.
 //
 // # Words
 //
@@ -46,19 +46,26 @@
 // # Loop
 //
 //	plant, err := control.NewPlant(plantConfig, heat, 0, units.Celsius(5))
-//	loop, err := control.NewLoop(control.LoopConfig{Controller: c, Element: &drive, Plant: plant})
+//	cfg := control.LoopConfig{Element: &drive, Plant: plant, Cycle: 5 * time.Second}
+//	process, err := cfg.Process(control.Conditions{SetPoint: units.Celsius(20), Base: units.Celsius(10)}, 0.1)
+//	cfg.Controller, err = control.NewController(control.Config{Tuning: control.SIMC(process, 0)})
+//	loop, err := control.NewLoop(cfg)
+//	loop.Settle(conditions(0))
 //	series := control.NewSeries(time.Second, 24*time.Hour)
-//	loop.Run(func(at time.Duration) control.Conditions { … }, &series)
-//	swing := control.DetectHunting(series.Deviation, series.Step, 0.2*units.Kelvin)
+//	loop.Run(conditions, &series)
+//	afternoon := series.Between(12*time.Hour, 18*time.Hour)
+//	swing := control.DetectHunting(afternoon.Deviation, afternoon.Step, 0.2*units.Kelvin)
 //
-// heat is any function of the valve's travel ([HeatCurve]): a valve's installed curve and
-// a terminal's heat. The [Plant] is one lag and one dead time. Real ones have more lags: by
+// heat is any function of the valve's travel and the base temperature ([HeatCurve]): a
+// valve's installed curve and a terminal's heat, which the air that enters a coil, or
+// weather-compensated water, changes. The [Plant] is one lag and one dead time. Real ones have more lags: by
 // Skogestad's half rule (2003) half of the second counts as dead time and half goes to the
 // first, and all smaller ones are dead time. A day in steps of a second takes well under 50 ms.
 //
 // [DetectHunting] says steady, hunting (with amplitude and period) or undecided, and why,
-// of any record at equal steps, a trend log included. [MovementOf] counts strokes, starts
-// and reversals, which is what hunting costs.
+// of any record at equal steps, a trend log included. An unstable loop may rest within its
+// dead band and look steady: disturb it before judging. [MovementOf] counts strokes, starts and
+// reversals, which is what hunting costs.
 //
 // # On a live loop
 //

@@ -65,68 +65,97 @@ func ExampleController() {
 	// 21.5 °C 0 V
 }
 
-// The same loop with two valves, each tuned at half load. On a mild day, at 15 %, the
-// linear valve has more than four times the gain that it was tuned for. The
-// coil, the air and the valves are invented.
+// The same air heater with two valves, each tuned by SIMC at half load, where the
+// entering air has 10 °C. On a mild day the linear valve has more gain than the tuning
+// allows for, and a shower after an hour sets it swinging; its period is near that of
+// the limit of stability, as it is when the gain is the reason. The coil, the air
+// and the valves are invented.
 func ExampleDetectHunting() {
+	mild := control.Conditions{SetPoint: units.Celsius(20), Base: units.Celsius(17.5)}
+	afternoon := func(at time.Duration) control.Conditions {
+		now := mild
+		if at >= time.Hour && at < time.Hour+5*time.Minute {
+			now.Base = units.Celsius(15.5)
+		}
+		return now
+	}
 	for _, curve := range []valve.Characteristic{valve.EqualPercentage(50), valve.Linear(50)} {
-		loop, err := airHeater(curve)
+		loop, process, margins, err := tunedAtHalfLoad(curve, mild)
 		if err != nil {
 			fmt.Println(err)
 			return
 		}
-		mild := control.Conditions{SetPoint: units.Celsius(20), Base: units.Celsius(17)}
+		loop.Settle(mild)
 		series := control.NewSeries(time.Second, 4*time.Hour)
-		loop.Run(func(time.Duration) control.Conditions { return mild }, &series)
+		loop.Run(afternoon, &series)
 
-		lastTwoHours := series.Deviation[2*3600:]
-		swing := control.DetectHunting(lastTwoHours, series.Step, 0.3*units.Kelvin)
-		moved := control.MovementOf(series.Travel[2*3600:])
-		fmt.Printf("%v: %v, ±%s, period %v, %.1f strokes an hour\n", curve, swing.Verdict,
-			swing.Amplitude.Fixed(units.Kelvin, 1), swing.Period.Round(time.Second), moved.Strokes/2)
+		last := series.Between(2*time.Hour, 4*time.Hour)
+		swing := control.DetectHunting(last.Deviation, last.Step, 0.3*units.Kelvin)
+		strokes, _, _ := control.MovementOf(last.Drive, last.Step).Hourly()
+		fmt.Printf("%v: gain margin %.1f, %v, ±%s, %.1f strokes an hour\n", curve, margins.Gain,
+			swing.Verdict, swing.Amplitude.Fixed(units.Kelvin, 1), strokes)
+		if swing.Verdict == control.Hunting {
+			fmt.Printf("every %v; limit of stability %v\n", swing.Period.Round(time.Second), process.Ultimate().Period.Round(time.Second))
+		}
 	}
 	// Output:
-	// equal-percentage 50: steady, ±0.0 K, period 0s, 0.2 strokes an hour
-	// linear 50: hunting, ±0.6 K, period 1m6s, 4.5 strokes an hour
+	// equal-percentage 50: gain margin 8.9, steady, ±0.0 K, 0.1 strokes an hour
+	// linear 50: gain margin 0.6, hunting, ±0.6 K, 3.5 strokes an hour
+	// every 1m15s; limit of stability 1m5s
 }
 
-// airHeater is a supply-air loop: controller, 0–10 V actuator, valve at an authority of
-// 0.4, coil, air. It is tuned where the coil gives half its heat.
-func airHeater(curve valve.Characteristic) (*control.Loop, error) {
+// tunedAtHalfLoad returns the loop, and its process and margins under other conditions.
+func tunedAtHalfLoad(curve valve.Characteristic, now control.Conditions) (*control.Loop, control.Process, control.Margins, error) {
+	fail := func(err error) (*control.Loop, control.Process, control.Margins, error) {
+		return nil, control.Process{}, control.Margins{}, err
+	}
+	cfg, err := airHeater(curve)
+	if err != nil {
+		return fail(err)
+	}
+	half, err := cfg.Process(control.Conditions{SetPoint: units.Celsius(20), Base: units.Celsius(10)}, 0.1)
+	if err != nil {
+		return fail(err)
+	}
+	tuning := control.SIMC(half, 0)
+	process, err := cfg.Process(now, 0.02)
+	if err != nil {
+		return fail(err)
+	}
+	cfg.Controller, err = control.NewController(control.Config{Tuning: tuning})
+	if err != nil {
+		return fail(err)
+	}
+	loop, err := control.NewLoop(cfg)
+	return loop, process, process.Margins(tuning), err
+}
+
+// airHeater is a supply-air loop without its controller: 0–10 V actuator, valve at an
+// authority of 0.4, coil, 1 m³/s of air. The controller runs every 5 s.
+func airHeater(curve valve.Characteristic) (control.LoopConfig, error) {
 	heat, err := coilBehind(curve)
 	if err != nil {
-		return nil, err
-	}
-	cfg := control.PlantConfig{
-		Conductance:  1200 * units.WattPerKelvin, // 1 m³/s of air
-		TimeConstant: time.Minute, DeadTime: 15 * time.Second,
-	}
-	plant, err := control.NewPlant(cfg, heat, 0, units.Celsius(17))
-	if err != nil {
-		return nil, err
-	}
-	process, err := cfg.Process(heat, halfLoad(heat), 0.1)
-	if err != nil {
-		return nil, err
-	}
-	controller, err := control.NewController(control.Config{Tuning: control.SIMC(process, 0)})
-	if err != nil {
-		return nil, err
+		return control.LoopConfig{}, err
 	}
 	drive, err := drive60s()
 	if err != nil {
-		return nil, err
+		return control.LoopConfig{}, err
 	}
 	element, err := control.NewModulating(control.ModulatingConfig{DeadBand: 0.01}, drive, 0)
 	if err != nil {
-		return nil, err
+		return control.LoopConfig{}, err
 	}
-	return control.NewLoop(control.LoopConfig{Controller: controller, Element: &element, Plant: plant})
+	plant, err := control.NewPlant(control.PlantConfig{
+		Conductance:  1200 * units.WattPerKelvin,
+		TimeConstant: time.Minute, DeadTime: 15 * time.Second,
+	}, heat, 0, units.Celsius(17))
+	return control.LoopConfig{Element: &element, Plant: plant, Cycle: 5 * time.Second}, err
 }
 
-// coilBehind is the heat of a coil of 24 kW, 80/60 °C and air at 0 °C, by the travel of a valve.
+// coilBehind is the heat of a coil of 24 kW at 60/50 °C and air of 0 °C, by the travel of a
+// valve and the temperature of the entering air.
 func coilBehind(curve valve.Characteristic) (control.HeatCurve, error) {
-	v, err := valve.NewTwoWay(valve.TwoWayConfig{Kvs: 2.5 * units.Kv, Stroke: 5 * units.Millimetre, Curve: curve, Rangeability: 50})
+	v, err := valve.NewTwoWay(valve.TwoWayConfig{Kvs: 6.3 * units.Kv, Stroke: 5 * units.Millimetre, Curve: curve, Rangeability: 50})
 	if err != nil {
 		return nil, err
 	}
@@ -136,22 +165,16 @@ func coilBehind(curve valve.Characteristic) (control.HeatCurve, error) {
 	}
 	coil, err := terminal.NewCoil(terminal.CoilConfig{
 		Heat:   24 * units.Kilowatt,
-		Design: terminal.Temperatures{Supply: units.Celsius(80), Return: units.Celsius(60), Air: units.Celsius(0)}, LeavingAir: units.Celsius(20),
+		Design: terminal.Temperatures{Supply: units.Celsius(60), Return: units.Celsius(50), Air: units.Celsius(0)}, LeavingAir: units.Celsius(20),
 		WaterShare: 20 * units.Percent,
 	})
 	if err != nil {
 		return nil, err
 	}
-	return func(travel float64) units.Power {
-		return units.Power(coil.HeatShare(installed.At(travel))) * 24 * units.Kilowatt
+	return func(travel float64, base units.Temperature) units.Power {
+		flow := units.Flow(installed.At(travel)) * coil.Design().Flow
+		return coil.Output(flow, terminal.Conditions{Air: base}).Heat
 	}, nil
-}
-
-func halfLoad(heat control.HeatCurve) (travel float64) {
-	for heat(travel) < heat(1)/2 {
-		travel += 0.001
-	}
-	return travel
 }
 
 func drive60s() (actuator.Mounted, error) {

@@ -20,6 +20,9 @@ func fold[Q ~float64](f *folded, x []Q, r *record, from, to int) {
 	}
 }
 
+// empty reports whether there was no cycle.
+func (f *folded) empty() bool { return f.count == [cycleParts]float64{} }
+
 // amplitude is half the difference between the highest and the lowest part.
 func (f *folded) amplitude() float64 {
 	low, high := math.Inf(1), math.Inf(-1)

@@ -7,27 +7,56 @@ import (
 )
 
 // HeatCurve is the static law of valve and terminal: the heat that a terminal
-// gives at a relative travel of its valve, 0 … 1, once everything has settled;
-// below zero for cooling. It must not allocate if the steps of a [Plant] are not
-// to.
-type HeatCurve func(travel float64) units.Power
+// gives at a relative travel of its valve, 0 … 1, and a base temperature of the
+// [Plant], once everything has settled; below zero for cooling.
+//
+// Where the base is the air that enters the coil, the heat must follow it: a coil
+// gives less to warmer air, in proportion to supply less entering air (ε-NTU; Kays &
+// London). Where it is the air outdoors and the supply is weather-compensated, the
+// supply is a function of the base. A terminal that minds neither ignores the
+// argument:
+//
+//	func(travel float64, _ units.Temperature) units.Power { return chain.HeatAtTravel(travel) }
+//
+// It must not allocate if the steps of a [Plant] are not to.
+type HeatCurve func(travel float64, base units.Temperature) units.Power
 
-// Tabulated returns the curve as straight lines between points + 1 values (at least
-// one line), taken once at equal distances of travel. It is for laws that take an
-// iteration to solve; on a smooth curve the error is f″/(8·points²). Travels outside
-// 0 … 1 are clamped, NaN gives NaN.
-func (f HeatCurve) Tabulated(points int) HeatCurve {
+// Tabulated returns the curve as a table, taken once at points + 1 travels (two at least) and
+// as many base temperatures from the coldest to the warmest, all at equal distances,
+// with straight lines between. It is for laws that take an iteration to solve; on a
+// smooth curve the error is f″/(8·points²) by travel, with f″ per whole stroke, and
+// the same by base, with f″ per whole span. What lies outside is clamped, NaN gives NaN.
+func (f HeatCurve) Tabulated(points int, coldest, warmest units.Temperature) HeatCurve {
 	n := max(1, points)
-	table := make([]float64, n+1)
+	row := n + 1
+	span := float64(warmest.Sub(coldest))
+	table := make([]float64, row*row)
 	for i := range table {
-		table[i] = float64(f(float64(i) / float64(n)))
+		base := coldest.Add(units.TemperatureDifference(span * float64(i/row) / float64(n)))
+		table[i] = float64(f(float64(i%row)/float64(n), base))
 	}
-	return func(travel float64) units.Power {
-		if math.IsNaN(travel) {
-			return units.Power(travel)
+	return func(travel float64, base units.Temperature) units.Power {
+		above := float64(base.Sub(coldest))
+		if math.IsNaN(travel) || math.IsNaN(above) {
+			return units.Power(math.NaN())
 		}
-		x := float64(clamp(travel, 0, 1) * float64(n))
-		i := min(int(x), n-1)
-		return units.Power(table[i] + float64((x-float64(i))*(table[i+1]-table[i])))
+		if span != 0 {
+			above /= span
+		}
+		i, x := cell(travel, n)
+		k, y := cell(above, n)
+		low := between(table[k*row+i:], x)
+		return units.Power(low + float64(y*(between(table[(k+1)*row+i:], x)-low)))
 	}
+}
+
+// cell returns in which of n cells of 0 … 1 a number lies, and where in it.
+func cell(x float64, n int) (i int, share float64) {
+	x = clamp(x, 0, 1) * float64(n)
+	i = min(int(x), n-1)
+	return i, x - float64(i)
+}
+
+func between(pair []float64, share float64) float64 {
+	return pair[0] + float64(share*(pair[1]-pair[0]))
 }

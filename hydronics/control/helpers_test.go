@@ -1,14 +1,11 @@
 package control_test
 
 import (
-	"testing"
 	"time"
 
-	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"github.com/indexrun/indexrun/hydronics/control"
-	"github.com/indexrun/indexrun/internal/reference"
 	"github.com/indexrun/indexrun/units"
 )
 
@@ -62,24 +59,8 @@ func newLoop(t tb, c control.Controller, e control.FinalElement, p *control.Plan
 
 // linear is the heat of a valve and terminal without curvature.
 func linear(most units.Power) control.HeatCurve {
-	return func(travel float64) units.Power { return units.Power(travel) * most }
+	return func(travel float64, _ units.Temperature) units.Power { return units.Power(travel) * most }
 }
-
-// worst keeps the largest relative difference of a comparison.
-type worst struct {
-	t     *testing.T
-	limit float64
-	most  float64
-}
-
-func (w *worst) agree(row any, got, want float64) {
-	w.t.Helper()
-	diff := reference.RelDiff(got, want)
-	w.most = max(w.most, diff)
-	assert.LessOrEqual(w.t, diff, w.limit, "got %v, want %v for %v", got, want, row)
-}
-
-func (w *worst) log(what string) { w.t.Logf("%s: worst relative difference %.2g", what, w.most) }
 
 // stays is the condition that never changes.
 func stays(c control.Conditions) func(time.Duration) control.Conditions {

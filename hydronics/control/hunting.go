@@ -10,14 +10,19 @@ import (
 type Swing[Q ~float64] struct {
 	Verdict Verdict
 	Doubt   Doubt // why it is undecided
-	// Amplitude is half the swing from peak to peak, the mean over all cycles; on a
-	// record without cycles that of the sine with the same power.
+	// LastHalf marks a verdict, and an amplitude, of the last half of the record alone:
+	// steady after some swing or disturbance.
+	LastHalf bool
+	// Amplitude is half the swing from peak to peak, the mean over all even cycles; of an
+	// irregular swing the mean over all, and on a record without cycles that of the sine with the same power. Of a steady loop it is
+	// never above the tolerance.
 	Amplitude Q
-	// Period and Cycles are those of the swing; 0 without cycles.
+	// Period is the mean over all even cycles, Cycles counts those and the others; 0
+	// without cycles.
 	Period time.Duration
 	Cycles float64
-	// Trend is the amplitude at the end over that at the beginning, by a straight line
-	// through all: below 1 the swing dies, above 1 it grows. 0 without cycles.
+	// Trend is the amplitude at the end over that at the beginning, by the straight line
+	// through the medians of both halves: below 1 the swing dies, above 1 it grows. 0 without cycles.
 	Trend float64
 	// Noise is the standard deviation of what changes from one value to the next.
 	Noise Q
@@ -28,8 +33,10 @@ const (
 	leastRecord    = 16
 	leastCycles    = 3
 	leastPerCycle  = 8    // values
-	mostUnevenTime = 0.2  // standard deviation of the periods over their mean
-	mostUnevenSize = 0.35 // the same of the amplitudes, about their trend
+	mostUnevenTime = 0.2  // of an even cycle, from the median
+	mostUnevenSize = 0.35 // the same by height, from its trend
+	mostUneven     = 0.3  // share that may be uneven, of the cycles beyond the first few
+	leastEven      = 4
 	deadTrend      = 0.5
 	alternating    = 1.4  // noise power over all power: white noise has 1, a swing from value to value 8/3
 	faintNoise     = 0.02 // noise over swing, below which single peaks are taken as they are
@@ -47,16 +54,27 @@ const (
 //     amplitude). If the rest of the power is surely less than that of a sine of
 //     the tolerance, over the whole record or over its last half, the loop is steady.
 //  3. A moving average brings the noise below a tenth of the swing.
-//  4. The swing is counted in crossings of zero with hysteresis: only what leaves a band
-//     on the one side after the other counts, the wider of half the tolerance and
-//     five times the noise left.
+//  4. The swing is counted in turns: where the record turns back by more than a band, the
+//     wider of the tolerance and ten times the noise left. A drift or a hump beneath
+//     the swing does not hide it.
 //  5. It is hunting if there are three cycles or more, up to the end, of even length
-//     (20 %) and height (35 %), that do not fall below half.
-//  6. The amplitude is the mean of the peaks or, where there is noise, that of the
-//     mean of all cycles laid over each other in 24 parts.
+//     (20 % about the median) and height (35 % about the line through the medians of both
+//     halves), that do not fall below half. Among many, three in ten may be uneven,
+//     such as those after a disturbance. Of more than 512 cycles the last are judged.
+//  6. The amplitude is the mean of the even cycles or, where there is noise, that of
+//     the mean cycle, all even ones laid over each other in 24 parts.
 //
-// It cannot tell who swings: a loop that is driven by another in its rhythm hunts as
-// well. To find out, put the controller in hand control and look again.
+// It cannot tell who swings: a loop that is driven by another, or by a load that comes
+// and goes in a rhythm, hunts as well. Compare the period with that of [Process.Ultimate]:
+// with too much gain a loop swings at about that period (0.8 … 1.5 times, with an
+// integral at the upper end); with play, friction or dead band and an integral, at
+// twice to many times that; one that is forced, at the period of what drives it (ranges: common
+// practice, no published source). To be sure, put the controller in hand control and look
+// again: a swing that goes on comes from outside.
+//
+// Steady is not stable: a loop that is unstable by its [Margins] may rest within the
+// dead band of its actuator, and hunts after the next disturbance. Test a loop
+// with one, such as a step of the set point by a few times the tolerance, and judge what follows.
 func DetectHunting[Q ~float64](deviation []Q, step time.Duration, tolerance Q) Swing[Q] {
 	var s Swing[Q]
 	r, ok := newRecord(deviation, step, float64(tolerance))
@@ -74,7 +92,7 @@ func DetectHunting[Q ~float64](deviation []Q, step time.Duration, tolerance Q) S
 	case coarse:
 		s.Doubt = TooCoarse
 	case r.within(variance(tail), len(tail)):
-		s.Verdict = Steady
+		s.Verdict, s.LastHalf, s.Amplitude = Steady, true, Q(r.size(variance(tail)))
 	case square(size) < r.chance(r.count):
 		s.Doubt = TooNoisy
 	default:
@@ -86,25 +104,41 @@ func DetectHunting[Q ~float64](deviation []Q, step time.Duration, tolerance Q) S
 // count finds the cycles and judges them.
 func (s *Swing[Q]) count(r *record, x []Q, step time.Duration) {
 	width := r.averaging()
-	c := crossings{band: math.Max(r.tolerance/2, 5*r.noise/math.Sqrt(float64(width)))}
-	var f folded
+	c := newTurns(math.Max(r.tolerance, 10*r.noise/math.Sqrt(float64(width))))
 	for i, y := range averaged(x, r, width) {
-		if from, whole := c.add(i, y); whole {
-			fold(&f, x, r, from, i)
-		}
+		c.add(i, y)
 	}
-	if s.Cycles = c.cycles(); s.Cycles < leastCycles {
+	if s.Cycles = c.whole(); s.Cycles < leastCycles {
 		s.Doubt = c.fewDoubt(width)
 		return
 	}
-	s.Period = time.Duration(math.Round(c.period.mean() * float64(step)))
-	s.Amplitude, s.Trend = Q(c.height.mean()), c.height.trend()
-	if r.noise > faintNoise*c.height.mean() {
-		s.Amplitude = Q(f.amplitude())
+	e := c.cycles.evenness()
+	s.Period = time.Duration(math.Round(e.period * float64(step)))
+	s.Amplitude, s.Trend = Q(e.height), e.trend
+	if r.noise > faintNoise*e.height && e.count > 0 {
+		s.Amplitude = Q(overlay(x, r, width, c.band, &e))
 	}
-	if s.Doubt = c.doubt(width); s.Doubt == NoDoubt {
+	switch s.Doubt = c.doubt(&e, width); s.Doubt {
+	case NoDoubt:
 		s.Verdict = Hunting
+	case Irregular:
+		s.Amplitude = Q(c.cycles.meanHeight())
 	}
+}
+
+// overlay returns the amplitude of the mean of the even cycles.
+func overlay[Q ~float64](x []Q, r *record, width int, band float64, e *evenness) float64 {
+	c := newTurns(band)
+	var f folded
+	for i, y := range averaged(x, r, width) {
+		if from, whole := c.add(i, y); whole && e.is(c.cycles.count-1) {
+			fold(&f, x, r, from, i)
+		}
+	}
+	if f.empty() {
+		return e.height
+	}
+	return f.amplitude()
 }
 
 func square(x float64) float64 { return x * x }

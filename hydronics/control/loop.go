@@ -3,6 +3,7 @@ package control
 import (
 	"time"
 
+	"github.com/indexrun/indexrun/actuator"
 	"github.com/indexrun/indexrun/internal/check"
 	"github.com/indexrun/indexrun/units"
 )
@@ -31,7 +32,11 @@ type Loop struct {
 	elapsed    time.Duration
 	waited     time.Duration // since the controller last ran
 	output     float64
+	driven     driven // nil if the motor moves as the valve does
 }
+
+// driven is a final element that shows its motor apart from the valve.
+type driven interface{ Snapshot() actuator.Snapshot }
 
 // Conditions are what acts on a loop from outside, constant during a step.
 type Conditions struct {
@@ -47,6 +52,7 @@ type Conditions struct {
 type Moment struct {
 	Output      float64                     // of the controller, 0 … 1
 	Travel      float64                     // relative travel of the valve
+	Drive       float64                     // of its motor, which also moves within the play
 	Temperature units.Temperature           // true, without the sensor's error
 	Deviation   units.TemperatureDifference // Temperature − SetPoint
 }
@@ -56,16 +62,26 @@ type Moment struct {
 func NewLoop(cfg LoopConfig) (*Loop, error) {
 	l := check.List{Package: packageName}
 	l.Require(cfg.Controller.gain != 0, "Controller", "zero", "a controller made by NewController")
-	l.Require(cfg.Element != nil, "Element", "nil", "a final element")
-	l.Require(cfg.Plant != nil && cfg.Plant.heat != nil, "Plant", "none", "a plant made by NewPlant")
-	checkTime(&l, "Cycle", cfg.Cycle)
+	cfg.checkParts(&l)
 	if err := l.Err(); err != nil {
 		return nil, err
 	}
 	return &Loop{
 		controller: cfg.Controller, element: cfg.Element, plant: cfg.Plant, cycle: cfg.Cycle,
-		output: cfg.Controller.Output(), waited: cfg.Cycle,
+		output: cfg.Controller.Output(), waited: cfg.Cycle, driven: cfg.driven(),
 	}, nil
+}
+
+// checkParts checks all but the controller.
+func (c *LoopConfig) checkParts(l *check.List) {
+	l.Require(c.Element != nil, "Element", "nil", "a final element")
+	l.Require(c.Plant != nil && c.Plant.heat != nil, "Plant", "none", "a plant made by NewPlant")
+	checkTime(l, "Cycle", c.Cycle)
+}
+
+func (c *LoopConfig) driven() driven {
+	d, _ := c.Element.(driven)
+	return d
 }
 
 // Step lets time pass: the controller reads the sensor if its cycle is over, the
@@ -97,7 +113,11 @@ func (l *Loop) control(dt time.Duration, c Conditions) {
 
 func (l *Loop) moment(travel float64, c Conditions) Moment {
 	t := l.plant.Temperature()
-	return Moment{Output: l.output, Travel: travel, Temperature: t, Deviation: t.Sub(c.SetPoint)}
+	drive := travel
+	if l.driven != nil {
+		drive = l.driven.Snapshot().Travel
+	}
+	return Moment{Output: l.output, Travel: travel, Drive: drive, Temperature: t, Deviation: t.Sub(c.SetPoint)}
 }
 
 // Elapsed returns the time since the start.

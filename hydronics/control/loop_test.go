@@ -108,8 +108,7 @@ func TestLoopSettles(t *testing.T) {
 	base := units.Celsius(12)
 	cfg := control.PlantConfig{Conductance: 100 * units.WattPerKelvin, TimeConstant: 20 * time.Minute, DeadTime: 2 * time.Minute}
 	heat := linear(2 * units.Kilowatt)
-	p, err := cfg.Process(heat, 0.5, 0.2)
-	require.NoError(t, err)
+	at := control.Conditions{SetPoint: units.Celsius(21), Base: base}
 	modulating := newModulating(t, control.ModulatingConfig{}, 0)
 	threePoint := newThreePoint(t, control.ThreePointConfig{OpeningTime: 100 * time.Second, DeadZone: 0.01}, 0)
 	for name, c := range map[string]struct {
@@ -123,9 +122,11 @@ func TestLoopSettles(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			plant, err := control.NewPlant(cfg, heat, 0, base)
 			require.NoError(t, err)
+			p, err := control.LoopConfig{Element: control.Ideal{}, Plant: plant}.Process(at, 0.2)
+			require.NoError(t, err)
 			loop := newLoop(t, newController(t, control.Config{Tuning: control.SIMC(p, 6*time.Minute)}), c.element, plant)
 			series := control.NewSeries(time.Second, 5*time.Hour)
-			loop.Run(stays(control.Conditions{SetPoint: units.Celsius(21), Base: base}), &series)
+			loop.Run(stays(at), &series)
 			last := series.Len() - 1
 			assert.InDelta(t, 0, float64(series.Deviation[last]), float64(c.within))
 			assert.InDelta(t, 0.45, series.Travel[last], 0.01)
@@ -190,13 +191,115 @@ func TestLoopRefuses(t *testing.T) {
 	assert.Empty(t, control.NewSeries(time.Second, -time.Hour).Deviation)
 }
 
+// Too narrow a band for the process, which the margins say; within the dead band the loop
+// rests all the same, until a shower wakes it.
+func TestUnstableLoopRestsWithinItsDeadBand(t *testing.T) {
+	plant := newPlant(t, time.Minute, 15*time.Second, linear(40), units.Celsius(8))
+	element := newModulating(t, control.ModulatingConfig{DeadBand: 0.02}, 0)
+	cfg := control.LoopConfig{Element: &element, Plant: plant, Cycle: 5 * time.Second}
+	still := control.Conditions{SetPoint: units.Celsius(20), Base: units.Celsius(8)}
+	process, err := cfg.Process(still, 0.1)
+	require.NoError(t, err)
+	tuning := control.SIMC(process, 0)
+	tuning.Band /= 5
+	require.False(t, process.Margins(tuning).Stable)
+	cfg.Controller = newController(t, control.Config{Tuning: tuning})
+	loop, err := control.NewLoop(cfg)
+	require.NoError(t, err)
+	loop.Settle(still)
+	series := control.NewSeries(time.Second, 4*time.Hour)
+	const shower = 2 * time.Hour
+	loop.Run(func(at time.Duration) control.Conditions {
+		now := still
+		if at >= shower && at < shower+5*time.Minute {
+			now.Base = now.Base.Add(-2 * units.Kelvin)
+		}
+		return now
+	}, &series)
+	before, after := series.Between(0, shower), series.Between(shower+time.Hour, 4*time.Hour)
+	assert.Equal(t, control.Steady, control.DetectHunting(before.Deviation, before.Step, 0.2).Verdict)
+	swing := control.DetectHunting(after.Deviation, after.Step, 0.2)
+	assert.Equal(t, control.Hunting, swing.Verdict, "%+v", swing)
+}
+
+// With play and an integral a loop of good margins hunts, slower than at its limit of
+// stability, and its motor travels further than its valve.
+func TestPlayHunts(t *testing.T) {
+	plant := newPlant(t, time.Minute, 15*time.Second, linear(60), units.Celsius(8))
+	element := newModulating(t, control.ModulatingConfig{Hysteresis: 0.02, DeadBand: 0.02}, 0)
+	cfg := control.LoopConfig{Element: &element, Plant: plant}
+	still := control.Conditions{SetPoint: units.Celsius(20.3), Base: units.Celsius(8)}
+	process, err := cfg.Process(still, 0.1)
+	require.NoError(t, err)
+	tuning := newTuning(0.8/60, 30, 0, 0)
+	require.Greater(t, process.Margins(tuning).Gain, 2.0)
+	cfg.Controller = newController(t, control.Config{Tuning: tuning})
+	loop, err := control.NewLoop(cfg)
+	require.NoError(t, err)
+	loop.Settle(still)
+	gusts := rand.New(rand.NewPCG(1, 2))
+	series := control.NewSeries(time.Second, 4*time.Hour)
+	loop.Run(func(time.Duration) control.Conditions {
+		now := still
+		now.Base = now.Base.Add(units.TemperatureDifference(0.05 * gusts.NormFloat64()))
+		now.SetPoint = units.Celsius(20)
+		return now
+	}, &series)
+	swing := control.DetectHunting(series.Deviation, series.Step, 0.2)
+	require.Equal(t, control.Hunting, swing.Verdict, "%+v", swing)
+	assert.Greater(t, swing.Period.Seconds(), 2*process.Ultimate().Period.Seconds())
+	motor, plug := control.MovementOf(series.Drive, series.Step), control.MovementOf(series.Travel, series.Step)
+	// The motor's way is that of the plug and, at each reversal, the play, on a scale of 1 + play.
+	assert.InDelta(t, (plug.Strokes+0.02*float64(plug.Reversals))/1.02, motor.Strokes, 0.05)
+	assert.Greater(t, motor.Strokes, 1.2*plug.Strokes)
+}
+
+func TestDriveIsTravelWithoutPlay(t *testing.T) {
+	threePoint := newThreePoint(t, control.ThreePointConfig{OpeningTime: time.Minute}, 0)
+	loop := newLoop(t, newController(t, control.Config{Tuning: newTuning(0.1, 600, 0, 0)}), &threePoint,
+		newPlant(t, time.Minute, time.Second, linear(20), units.Celsius(10)))
+	m := loop.Step(10*time.Second, control.Conditions{SetPoint: units.Celsius(20), Base: units.Celsius(10)})
+	assert.Positive(t, m.Travel)
+	assert.Equal(t, m.Travel, m.Drive)
+}
+
+func TestSeriesBetween(t *testing.T) {
+	s := control.NewSeries(time.Minute, time.Hour)
+	s.Output = nil
+	for i := range s.Travel {
+		s.Travel[i] = float64(i)
+	}
+	part := s.Between(10*time.Minute, 20*time.Minute)
+	assert.Equal(t, 10, part.Len())
+	assert.Equal(t, time.Minute, part.Step)
+	assert.Equal(t, s.Travel[10:20], part.Travel)
+	assert.Len(t, part.Drive, 10)
+	assert.Empty(t, part.Output)
+	part.Travel[0] = -1
+	assert.InDelta(t, -1, s.Travel[10], 0, "shared")
+	assert.Equal(t, 5, s.Between(55*time.Minute, 3*time.Hour).Len())
+	assert.Equal(t, 5, s.Between(-time.Hour, 5*time.Minute).Len())
+	for _, empty := range []control.Series{
+		s.Between(20*time.Minute, 10*time.Minute), s.Between(2*time.Hour, 3*time.Hour), s.Between(-2, -1), control.Series{Travel: s.Travel}.Between(0, time.Hour),
+	} {
+		assert.Zero(t, empty.Len())
+	}
+}
+
 func TestMovement(t *testing.T) {
-	m := control.MovementOf([]float64{0.5, 0.6, 0.7, 0.7, 0.8, 0.6, 0.6, 0.5, 0.5})
+	m := control.MovementOf([]float64{0.5, 0.6, 0.7, 0.7, 0.8, 0.6, 0.6, 0.5, 0.5}, 30*time.Second)
 	assert.InDelta(t, 0.6, m.Strokes, 1e-12)
 	assert.Equal(t, 3, m.Starts)
 	assert.Equal(t, 1, m.Reversals)
 	assert.InDelta(t, 5.0/8, m.Duty, 1e-12)
-	assert.Equal(t, control.Movement{}, control.MovementOf(nil))
+	assert.Equal(t, 4*time.Minute, m.Time)
+	strokes, starts, reversals := m.Hourly()
+	assert.InDelta(t, 0.6*15, strokes, 1e-9)
+	assert.InDelta(t, 3*15, starts, 1e-9)
+	assert.InDelta(t, 1*15, reversals, 1e-9)
+	strokes, _, _ = control.Movement{Strokes: 1}.Hourly()
+	assert.Zero(t, strokes)
+	assert.Equal(t, control.Movement{}, control.MovementOf(nil, time.Second))
 }
 
 // day is a loop with everything in it, and what acts on it during a day.

@@ -36,7 +36,11 @@ type Margins struct {
 // in continuous time, by Nyquist's criterion (definitions: Åström & Hägglund
 // 2006). They are exact for the model, found to about 1e-9 by a scan and
 // bisection. A slow sampling controller is worse: add half its cycle to the dead
-// time. A tuning that NewController would refuse gives NaN.
+// time, or take the process from [LoopConfig.Process]. A tuning that NewController would refuse
+// gives NaN.
+//
+// The model has no dead band and no play. In them a loop that is unstable here can
+// stand still, and look steady, until a disturbance moves it: test it with one.
 func (p Process) Margins(t Tuning) Margins {
 	gain, lag, dead := p.numbers()
 	l := loopTransfer{

@@ -44,6 +44,7 @@ type ModulatingConfig struct {
 // independent. The zero Modulating stays closed.
 type Modulating struct {
 	cfg    ModulatingConfig
+	on     actuator.Mounted
 	drive  actuator.Drive
 	dark   bool    // no supply
 	passed float64 // the output that last got through the dead band
@@ -72,7 +73,7 @@ func NewModulating(cfg ModulatingConfig, m actuator.Mounted, travel float64) (Mo
 	if !cfg.Unpowered {
 		drive.Step(longest, true, s)
 	}
-	r := Modulating{cfg: cfg, drive: drive, travel: drive.Snapshot().Travel}
+	r := Modulating{cfg: cfg, on: m, drive: drive, travel: drive.Snapshot().Travel}
 	r.passed = cfg.Output.Read(s).Demand
 	return r, nil
 }
@@ -90,6 +91,25 @@ func (m *Modulating) Step(dt time.Duration, output float64) (travel float64) {
 	shown := m.drive.Step(dt, !m.dark, m.cfg.Output.Encode(m.passed))
 	m.travel = m.play(shown.Travel)
 	return m.travel
+}
+
+// Settle puts the actuator, if it has its supply, calibrated and at rest where the
+// output sends it, in the middle of the play. A NaN changes nothing.
+func (m *Modulating) Settle(output float64) (travel float64) {
+	if !math.IsNaN(output) {
+		m.passed = output
+		m.travel = m.drive.Step(longest, !m.dark, m.cfg.Output.Encode(output)).Travel
+	}
+	return m.travel
+}
+
+// Delay returns half the time that the drive takes from one output to another, the play
+// aside.
+func (m *Modulating) Delay(from, to float64) time.Duration {
+	low, _ := m.on.Travel(m.cfg.Output.Encode(from))
+	high, _ := m.on.Travel(m.cfg.Output.Encode(to))
+	way, _ := m.on.RunningTime(low, high)
+	return way / 2
 }
 
 // pass rounds the output and lets it through if it differs enough. The ends pass

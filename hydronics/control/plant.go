@@ -21,7 +21,7 @@ type PlantConfig struct {
 	DeadTime time.Duration
 	// LeastStep is the shortest step for which the memory of the dead time is laid
 	// out; 0 = 1 s, but a ten-thousandth of the dead time at least. Steps may be
-	// shorter: the heat of several is then averaged over LeastStep.
+	// shorter: the travel of several is then averaged over LeastStep.
 	LeastStep time.Duration
 }
 
@@ -49,11 +49,11 @@ func (c *PlantConfig) leastStep() time.Duration {
 // Plant is a terminal and what it serves, in time: a static heat curve, a dead time
 // and a first-order lag,
 //
-//	τ·dT/dt = Base + heat(travel at t − θ)/Conductance − T
+//	τ·dT/dt = Base + heat(travel at t − θ, Base)/Conductance − T
 //
 // where Base is the temperature without heat (that outdoors, or of the air before
-// the coil), which acts without dead time and so serves as the load. It is [Process]
-// with a curved gain. The steps are exact for inputs that are constant over each,
+// the coil), which acts without dead time, on the heat as well, and so serves as the load. It
+// is [Process] with a curved gain. The steps are exact for inputs that are constant over each,
 // whatever their lengths.
 //
 // A Plant changes with each step and is not safe for concurrent use. All memory is
@@ -62,7 +62,7 @@ type Plant struct {
 	cfg         PlantConfig
 	heat        HeatCurve
 	lag         lag
-	delay       delay   // heat under way, W
+	delay       delay   // travel under way
 	temperature float64 // K
 }
 
@@ -85,9 +85,8 @@ func NewPlant(cfg PlantConfig, heat HeatCurve, travel float64, base units.Temper
 // Settle puts the plant at rest with the valve at a relative travel and a base
 // temperature.
 func (p *Plant) Settle(travel float64, base units.Temperature) {
-	heat := float64(p.heat(travel))
-	p.delay.fill(p.cfg.DeadTime, heat)
-	p.temperature = p.target(heat, base)
+	p.delay.fill(p.cfg.DeadTime, travel)
+	p.temperature = p.target(travel, base)
 }
 
 // Step lets time pass with the valve at a relative travel and a base temperature,
@@ -98,7 +97,7 @@ func (p *Plant) Step(dt time.Duration, travel float64, base units.Temperature) u
 	if dt <= 0 {
 		return p.Temperature()
 	}
-	p.delay.put(dt, float64(p.heat(travel)))
+	p.delay.put(dt, travel)
 	for dt > 0 {
 		now := p.delay.take(dt)
 		p.temperature = p.lag.after(p.temperature, p.target(now.value, base), now.length)
@@ -107,32 +106,10 @@ func (p *Plant) Step(dt time.Duration, travel float64, base units.Temperature) u
 	return p.Temperature()
 }
 
-// target is the temperature that heat and base lead to in the end.
-func (p *Plant) target(heat float64, base units.Temperature) float64 {
-	return base.Kelvin() + heat/float64(p.cfg.Conductance)
+// target is the temperature that travel and base lead to in the end.
+func (p *Plant) target(travel float64, base units.Temperature) float64 {
+	return base.Kelvin() + float64(p.heat(travel, base))/float64(p.cfg.Conductance)
 }
 
 // Temperature returns the temperature as it is.
 func (p *Plant) Temperature() units.Temperature { return units.AbsoluteKelvin(p.temperature) }
-
-// Process returns the process that a controller sees whose output o drives the heat
-// along response (the whole chain from output to heat; a [HeatCurve] if the output is
-// the travel), linearised as a step test from o − width/2 to o + width/2 would
-// find it. The stretch is cut to 0 … 1. It is an error where that step changes
-// nothing, and without a dead time.
-func (c PlantConfig) Process(response HeatCurve, o, width float64) (Process, error) {
-	l := check.List{Package: packageName}
-	l.Add(c.validate())
-	l.Require(response != nil, "Response", "nil", "a heat curve")
-	check.Within(&l, "Output", o, 0, 1)
-	l.Require(width > 0 && width <= 1, "Width", width, "above 0, 1 at most")
-	if err := l.Err(); err != nil {
-		return Process{}, err
-	}
-	low, high := math.Max(0, o-width/2), math.Min(1, o+width/2)
-	slope := math.Abs(float64(response(high)-response(low))) / (high - low)
-	return NewProcess(ProcessConfig{
-		Gain:         units.TemperatureDifference(slope / float64(c.Conductance)),
-		TimeConstant: c.TimeConstant, DeadTime: c.DeadTime,
-	})
-}

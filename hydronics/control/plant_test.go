@@ -42,6 +42,20 @@ func TestPlantBaseHasNoDeadTime(t *testing.T) {
 	assert.Equal(t, p.Temperature(), p.Step(-time.Hour, 1, units.Celsius(90)))
 }
 
+// A base that the heat depends on acts on the heat at once as well: of a travel, a base
+// and a curve f·(60 °C − base) the end is base + f·(60 °C − base)/C.
+func TestPlantHeatFollowsItsBase(t *testing.T) {
+	heat := control.HeatCurve(func(h float64, base units.Temperature) units.Power {
+		return units.Power(h * float64(units.Celsius(60).Sub(base)))
+	})
+	p := newPlant(t, time.Minute, time.Minute, heat, units.Celsius(10))
+	p.Settle(0.4, units.Celsius(10))
+	assert.InDelta(t, 30, p.Temperature().Celsius(), 1e-9)
+	got := p.Step(30*time.Second, 0.9, units.Celsius(0))
+	assert.InDelta(t, 24+6*math.Exp(-0.5), got.Celsius(), 1e-9, "the travel is still under way")
+	assert.InDelta(t, 54, p.Step(time.Hour, 0.9, units.Celsius(0)).Celsius(), 1e-6)
+}
+
 // However the time is split, the result is the same, even with steps shorter than the
 // memory was laid out for as long as the travel stays.
 func TestPlantDoesNotMindHowTimeIsSplit(t *testing.T) {
@@ -135,36 +149,39 @@ func TestPlantRefuses(t *testing.T) {
 	refused("LeastStep", control.PlantConfig{Conductance: 1, TimeConstant: time.Minute, DeadTime: time.Hour, LeastStep: 1}, heat, 0, base)
 }
 
-// The linearised process of a curve h² at 0.5 ± 0.1 has slope 1, of its own heat.
-func TestPlantProcess(t *testing.T) {
-	cfg := control.PlantConfig{Conductance: 50 * units.WattPerKelvin, TimeConstant: time.Hour, DeadTime: time.Minute}
-	square := control.HeatCurve(func(h float64) units.Power { return units.Power(1000*h*h) * units.Watt })
-	p, err := cfg.Process(square, 0.5, 0.2)
-	require.NoError(t, err)
-	assert.InDelta(t, 20, float64(p.Config().Gain), 1e-9)
-	assert.Equal(t, time.Hour, p.Config().TimeConstant)
-	p, err = cfg.Process(func(h float64) units.Power { return -square(h) }, 1, 0.2) // cooling; cut to 0.9 … 1
-	require.NoError(t, err)
-	assert.InDelta(t, 20*1.9, float64(p.Config().Gain), 1e-9)
-	for _, bad := range []func() (control.Process, error){
-		func() (control.Process, error) { return cfg.Process(nil, 0.5, 0.1) },
-		func() (control.Process, error) { return cfg.Process(square, 2, 0.1) },
-		func() (control.Process, error) { return cfg.Process(square, 0.5, 0) },
-		func() (control.Process, error) { return cfg.Process(linear(0), 0.5, 0.1) },
-	} {
-		_, err := bad()
-		require.ErrorIs(t, err, units.ErrInvalid)
-	}
-}
-
 func TestTabulatedHeat(t *testing.T) {
-	square := control.HeatCurve(func(h float64) units.Power { return units.Power(h * h) })
-	table := square.Tabulated(100)
+	square := control.HeatCurve(func(h float64, _ units.Temperature) units.Power { return units.Power(h * h) })
+	cold, warm := units.Celsius(-10), units.Celsius(20)
+	table := func(h float64) units.Power { return square.Tabulated(100, cold, warm)(h, units.Celsius(3)) }
 	for _, h := range []float64{0, 0.005, 0.3333, 0.7, 1} {
 		assert.InDelta(t, h*h, float64(table(h)), 2/(8*100.0*100)+1e-15)
 	}
 	assert.InDelta(t, 1, float64(table(2)), 1e-15)
 	assert.InDelta(t, 0, float64(table(-1)), 1e-15)
 	assert.True(t, math.IsNaN(float64(table(math.NaN()))))
-	assert.InDelta(t, 0.5, float64(square.Tabulated(-3)(0.5)), 1e-15, "one line")
+	assert.InDelta(t, 0.5, float64(square.Tabulated(-3, cold, cold)(0.5, cold)), 1e-15, "one line")
+}
+
+// A law that is straight by base comes back exactly, one that bends within its bound.
+func TestTabulatedByBase(t *testing.T) {
+	cold, warm := units.Celsius(-10), units.Celsius(20)
+	coil := control.HeatCurve(func(h float64, base units.Temperature) units.Power {
+		return units.Power(h * h * float64(units.Celsius(60).Sub(base)))
+	})
+	bent := control.HeatCurve(func(_ float64, base units.Temperature) units.Power {
+		return units.Power(math.Pow(float64(base.Sub(cold)), 2))
+	})
+	for _, ends := range [][2]units.Temperature{{cold, warm}, {warm, cold}} {
+		straight, curved := coil.Tabulated(20, ends[0], ends[1]), bent.Tabulated(20, ends[0], ends[1])
+		for _, celsius := range []float64{-10, -9.9, 0, 7.3, 20} {
+			base := units.Celsius(celsius)
+			assert.InDelta(t, float64(coil(0.35, base)), float64(straight(0.35, base)), 1e-9)
+			assert.InDelta(t, float64(coil(0.3725, base)), float64(straight(0.3725, base)), 2*70.0/(8*20*20)+1e-9)
+			assert.InDelta(t, float64(bent(0.5, base)), float64(curved(0.5, base)), 2*30.0*30/(8*20*20)+1e-9)
+		}
+		assert.InDelta(t, float64(coil(0.5, cold)), float64(straight(0.5, units.Celsius(-40))), 1e-9)
+		assert.InDelta(t, float64(coil(0.5, warm)), float64(straight(0.5, units.Celsius(70))), 1e-9)
+		assert.True(t, math.IsNaN(float64(straight(0.5, units.Celsius(math.NaN())))))
+	}
+	assert.InDelta(t, float64(coil(0.5, cold)), float64(coil.Tabulated(10, cold, cold)(0.5, warm)), 1e-9, "one base")
 }

@@ -18,7 +18,8 @@ type ProcessConfig struct {
 	// TimeConstant is τ, from the end of the dead time to 63.2 % of the change.
 	TimeConstant time.Duration
 	// DeadTime is θ, from the step until the temperature moves: transport, sensor,
-	// sampling. Half the sampling time and the actuator's own delay count too.
+	// sampling. Half the sampling time and the actuator's own delay count too:
+	// [LoopConfig.Process] adds them.
 	DeadTime time.Duration
 }
 

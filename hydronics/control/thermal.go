@@ -101,12 +101,35 @@ func (t *Thermal) powerTime(output float64) time.Duration {
 	return time.Duration(math.Round(share * float64(t.cycle)))
 }
 
+// Settle puts the wax where it is at the start of a cycle once cycles of that output
+// repeat, with p the share of the cycle c under power,
+//
+//	w = e^(−(1−p)·c/τ)·(1 − e^(−p·c/τ))/(1 − e^(−c/τ))
+//
+// (a first-order lag between two levels). It returns the travel at the mean warmth, which
+// is p. A NaN changes nothing.
+func (t *Thermal) Settle(output float64) (travel float64) {
+	if math.IsNaN(output) || t.cycle == 0 {
+		return t.Travel()
+	}
+	on := t.powerTime(output)
+	t.sinceEdge, t.on = 0, on
+	t.warmth = t.wax.after(t.wax.after(0, 1, on), 0, t.cycle-on) / t.wax.after(0, 1, t.cycle)
+	return t.travelAt(float64(on) / float64(t.cycle))
+}
+
+// Delay returns half the cycle, since the output is read at its start, and the time
+// constant of the wax. To count a lag as dead time is on the safe side.
+func (t *Thermal) Delay(_, _ float64) time.Duration { return t.cycle/2 + t.wax.constant }
+
 // Travel returns the relative travel of the valve as it is.
-func (t *Thermal) Travel() float64 {
+func (t *Thermal) Travel() float64 { return t.travelAt(t.warmth) }
+
+func (t *Thermal) travelAt(warmth float64) float64 {
 	if !(t.to > t.from) {
 		return 0
 	}
-	h := clamp((t.warmth-t.from)/(t.to-t.from), 0, 1)
+	h := clamp((warmth-t.from)/(t.to-t.from), 0, 1)
 	if t.inverted {
 		return 1 - h
 	}

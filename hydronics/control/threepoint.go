@@ -105,6 +105,25 @@ func (t *ThreePoint) approach(output, left float64) {
 	t.reckoned = output
 }
 
+// Settle puts motor and reckoning where the output is, without a pulse. A NaN changes
+// nothing.
+func (t *ThreePoint) Settle(output float64) (travel float64) {
+	if !math.IsNaN(output) {
+		t.travel, t.pulse = clamp(output, 0, 1), 0
+		t.reckoned = t.travel
+	}
+	return t.travel
+}
+
+// Delay returns half the time that the motor takes from one output to another.
+func (t *ThreePoint) Delay(from, to float64) time.Duration {
+	full := t.opening
+	if to < from {
+		full = t.closing
+	}
+	return duration(math.Abs(clamp(to, 0, 1)-clamp(from, 0, 1)) * full / 2)
+}
+
 // Reckoned returns where the controller believes the valve to be.
 func (t *ThreePoint) Reckoned() float64 { return t.reckoned }
 

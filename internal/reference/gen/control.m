@@ -25,6 +25,7 @@ function main(args)
       "law", "step response of a lag with dead time under a PI controller in continuous time",
       "source", "sum over n of (−1)^(n+1)·(step response of the n-th power of the loop without dead time, n·θ later), each by expm of its state space",
       "columns", "gain,tau_s,theta_s,Kc,Ti_s,t_s,y", "units", "1, s, s, 1, s, s, 1",
+      "tolerance", "the model is stepped in time; what is left is that of the extrapolation to no step",
       "notes", {{"exact, since each term begins n·θ late; the first case, with Ti = tau, is checked against its polynomial by the generator"}})
   };
   names = cellfun(@(t) t.name, tables, "UniformOutput", false);
@@ -70,6 +71,9 @@ function write_table(out, table, seed, count)
   fprintf(out, "# law: %s\n# source: %s\n", table.law, table.source);
   fprintf(out, "# version: GNU Octave %s, control %s\n", OCTAVE_VERSION, packages{at}.version);
   fprintf(out, "# generator: gen/control.m\n# units: %s\n", table.units);
+  if isfield(table, "tolerance")
+    fprintf(out, "# tolerance: %s\n", table.tolerance);
+  end
   fprintf(out, "# note: %s\n", table.notes{:});
   fprintf(out, "# note: seed %d, %d random cases\n%s\n", seed, count, table.columns);
   rows = table.rows(count);
