@@ -62,6 +62,7 @@ func (v *stockValve) judge(n *need, found *findings) (valveFit, error) {
 // judgeViscous does so again for a valve that may be taken, if the Reynolds factor
 // of its coefficient counts.
 func (c *candidate) judgeViscous(n *need) error {
+	c.viscous = true
 	kv := c.valve.model.Kvs
 	if c.valve.model.Kind.independent() {
 		kv = valve.CoefficientFor(c.fit.flow, c.fit.needs, n.density)

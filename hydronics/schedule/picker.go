@@ -29,6 +29,7 @@ type candidate struct {
 	drive    driveChoice
 	size     units.Flow // at the pressure there is: what makes a valve larger
 	position int        // in the catalogue
+	viscous  bool       // viscosity has been looked into
 }
 
 func (c *candidate) weight() int { return c.found.weight + c.drive.found.weight }
@@ -79,6 +80,9 @@ func (p *picker) judgeAll(n *need) ([]*candidate, error) {
 	if err != nil {
 		return nil, err
 	}
+	if len(list) == 0 {
+		return nil, nil
+	}
 	slices.SortFunc(list, byWeight)
 	best := math.MaxInt
 	for i := range list {
@@ -86,13 +90,16 @@ func (p *picker) judgeAll(n *need) ([]*candidate, error) {
 			list = list[:i]
 			break
 		}
-		if err := list[i].judgeViscous(n); err != nil {
-			return nil, err
-		}
 		p.bestDrive(n, list[i])
 		best = min(best, list[i].weight())
 	}
 	slices.SortFunc(list, byWeight)
+	for !list[0].viscous { // it may fall behind when viscosity is reckoned with
+		if err := list[0].judgeViscous(n); err != nil {
+			return nil, err
+		}
+		slices.SortFunc(list, byWeight)
+	}
 	return list, nil
 }
 
@@ -106,7 +113,7 @@ func (p *picker) judgeValves(n *need) ([]*candidate, error) {
 		}
 		c := &p.candidates[i]
 		list = append(list, c)
-		c.valve, c.position, c.drive.actuator = v, i, nil
+		c.valve, c.position, c.drive.actuator, c.viscous = v, i, nil, false
 		c.found.reset()
 		c.drive.found.reset()
 		fit, err := v.judge(n, &c.found)
@@ -137,8 +144,10 @@ func (u *Unit) choose(n *need, list []*candidate, set valve.Valve) {
 		Needs: best.fit.needs, Has: n.has, Margin: n.has - best.fit.needs, Reason: best.reason(n, len(list)),
 	}
 	u.Valve.judgeBranch(n, set)
-	for i := 1; i < min(len(list), runnersUp+1); i++ {
-		u.Valve.RunnersUp = append(u.Valve.RunnersUp, list[i].runnerUp(best))
+	next := list[1:min(len(list), runnersUp+1)]
+	u.Valve.RunnersUp = make([]RunnerUp, len(next))
+	for i, c := range next {
+		u.Valve.RunnersUp[i] = c.runnerUp(best)
 	}
 	u.Actuator = best.drive.choice(n)
 }
