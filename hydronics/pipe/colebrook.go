@@ -1,6 +1,10 @@
 package pipe
 
-import "math"
+import (
+	"math"
+
+	"github.com/indexrun/indexrun/internal/fastlog"
+)
 
 // The constants of Colebrook's formula: roughness and smooth-wall term.
 const (
@@ -27,10 +31,11 @@ const halfLn10 = math.Ln10 / 2
 //
 // With y = (ln 10/2)/√f the formula reads y + ln(A + C·y) = 0, a relative of the
 // Lambert and Wright functions; this form does not lose digits for rough walls.
-// Two steps, of fourth and third order, from a coarse logarithm reach the limit
-// of float64. The form and the count of steps follow D. Clamond, "Efficient
-// resolution of the Colebrook equation", Industrial & Engineering Chemistry
-// Research 48 (2009), 3665–3671; the start and the steps are this package's own.
+// Two steps, of fourth and third order, reach the limit of float64: the first with
+// coarse logarithms, the second with one that is added to y without rounding. The
+// form and the count of steps follow D. Clamond, "Efficient resolution of the
+// Colebrook equation", Industrial & Engineering Chemistry Research 48 (2009),
+// 3665–3671; the start and the steps are this package's own.
 func Colebrook(re, relativeRoughness float64) (float64, error) {
 	if err := checkFriction(re, relativeRoughness, laminarEnd, "a finite Reynolds number from 2000 up"); err != nil {
 		return 0, err
@@ -43,13 +48,14 @@ func Colebrook(re, relativeRoughness float64) (float64, error) {
 // which the friction number φ = f·Re² has the slope dφ/dRe = 2·f·Re/(1 + u).
 func turbulent(re, a float64) (f, u float64) {
 	c := colebrookSmooth / halfLn10 / re
-	y := colebrookStep(-nearLog(a+float64(c*typicalY)), a, c)
+	y := colebrookStep(-fastlog.Near(a+float64(c*typicalY)), a, c)
 	sum := a + float64(c*y)
 	u, inv := ratios(c, sum)
-	h := logResidual(y, sum) * inv
-	h -= float64(0.5*float64(u*u)*inv) * float64(h*h)
-	root := halfLn10 / (y - h)
-	return root * root, u * (1 + float64(u*h*(1+float64(u*h))))
+	whole, rest := fastlog.Parts(sum)
+	h := ((y + whole) + rest) * inv
+	h -= float64(0.5 * float64(u*u) * inv * float64(h*h))
+	y -= h
+	return halfLn10 * halfLn10 / float64(y*y), u * (1 + float64(u*h*(1+float64(u*h))))
 }
 
 // typicalY starts the iteration; it is y at f = 0.0207.
@@ -61,10 +67,10 @@ const typicalY = 8
 func colebrookStep(y, a, c float64) float64 {
 	sum := a + float64(c*y)
 	u, inv := ratios(c, sum)
-	h := (y + nearLog(sum)) * inv
+	h := (y + fastlog.Near(sum)) * inv
 	second := float64(u*u) * inv * 0.5
-	third := float64(2*second*second) - float64(u*u*u)*inv*(1.0/3)
-	return y - h*(1+h*(float64(h*third)-second))
+	third := float64(2*second*second) - float64(u*u*u*inv*(1.0/3))
+	return y - float64(h*(1+float64(h*(float64(h*third)-second))))
 }
 
 // ratios returns u = c/sum and 1/(1+u) with one division.

@@ -3,6 +3,7 @@ package pipe
 import (
 	"math"
 
+	"github.com/indexrun/indexrun/internal/fastlog"
 	"github.com/indexrun/indexrun/units"
 )
 
@@ -65,10 +66,10 @@ func (p *Pipe) turbulentInverse(number float64) float64 {
 	target := math.Sqrt(number)
 	s := p.turbulentGuess(number)
 	for range 2 {
-		step, _, _ := p.turbulentStep(s, -nearLog(p.friction.a+colebrookSmooth/s), target)
+		step, _, _ := p.turbulentStep(s, -fastlog.Near(p.friction.a+colebrookSmooth/s), target)
 		s -= step
 	}
-	step, re, reSlope := p.turbulentStep(s, -logarithm(p.friction.a+colebrookSmooth/s), target)
+	step, re, reSlope := p.turbulentStep(s, -fastlog.Log(p.friction.a+colebrookSmooth/s), target)
 	return re - float64(step*reSlope)
 }
 
@@ -86,7 +87,7 @@ func (p *Pipe) turbulentStep(s, y, target float64) (step, re, reSlope float64) {
 // It is taken at two coarse values of y.
 func (p *Pipe) turbulentGuess(number float64) float64 {
 	s := p.guessAt(typicalY, number)
-	return p.guessAt(-nearLog(p.friction.a+colebrookSmooth/s), number)
+	return p.guessAt(-fastlog.Near(p.friction.a+colebrookSmooth/s), number)
 }
 
 func (p *Pipe) guessAt(y, number float64) float64 {

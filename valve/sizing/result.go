@@ -3,6 +3,7 @@ package sizing
 import (
 	"math"
 
+	"github.com/indexrun/indexrun/internal/fastlog"
 	"github.com/indexrun/indexrun/units"
 )
 
@@ -82,7 +83,7 @@ func (l *law) flowOf(c float64) (flow, rev float64) {
 	if rev >= turbulentFrom {
 		return flow, rev
 	}
-	n, _ := trimFactor(math.Cbrt(c/l.area), l.isFullSize(c))
+	n, _ := trimFactor(fastlog.Cbrt(c/l.area), l.isFullSize(c))
 	v := viscousFactors(l.fl)
 	fr := v.settle(rev, n)
 	return flow * fr, rev * fr

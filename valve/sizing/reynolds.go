@@ -1,6 +1,10 @@
 package sizing
 
-import "math"
+import (
+	"math"
+
+	"github.com/indexrun/indexrun/internal/fastlog"
+)
 
 // Limits of IEC 60534-2-1:2011, Annex A.
 const (
@@ -69,7 +73,7 @@ func viscousFactors(fl float64) viscous {
 // line returns the transitional FR at Rev and its slope in ln Rev.
 func (v *viscous) line(rev, rootN float64) (fr, slope float64) {
 	slope = v.perNeper / math.Sqrt(rootN)
-	return 1 + float64(slope*math.Log(rev*(1/turbulentFrom))), slope
+	return 1 + float64(slope*fastlog.Log(rev*(1/turbulentFrom))), slope
 }
 
 // factor returns FR and its elasticities d(ln FR)/d(ln Rev) and d(ln FR)/d(ln n).
@@ -115,7 +119,7 @@ func greatestRoot(b, slope float64) float64 {
 		if math.Abs(step) < 1e-6*f {
 			break // third order: the next step would be below 1e-16
 		}
-		miss = f - float64(slope*math.Log(f)) - b
+		miss = f - float64(slope*fastlog.Log(f)) - b
 	}
 	return f
 }

@@ -1,6 +1,10 @@
 package sizing
 
-import "math"
+import (
+	"math"
+
+	"github.com/indexrun/indexrun/internal/fastlog"
+)
 
 // kvFor returns the least Kv that passes q and its Reynolds number. ok is false
 // if none does.
@@ -24,14 +28,14 @@ type search struct {
 }
 
 var (
-	fullSizeRoot = math.Cbrt(fullSizeFrom)
-	flatRoot     = math.Cbrt(flatFrom)
+	fullSizeRoot = fastlog.Cbrt(fullSizeFrom)
+	flatRoot     = fastlog.Cbrt(flatFrom)
 )
 
 // kv searches upwards from the turbulent Kv, which is too small: through reduced
 // trim, full-size trim and what lies beyond the limit of n.
 func (s *search) kv(turbulent float64) (c float64, ok bool) {
-	at := math.Cbrt(turbulent / s.area)
+	at := fastlog.Cbrt(turbulent / s.area)
 	if at < fullSizeRoot {
 		if root, ok := s.climb(at, fullSizeRoot, false); ok {
 			return min(s.coefficient(root), math.Nextafter(fullSizeFrom*s.area, 0)), true
