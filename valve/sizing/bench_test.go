@@ -35,9 +35,7 @@ func services() []struct {
 	}
 }
 
-// Budget: 150 ns with all factors, no allocation. In viscous flow an equation with
-// a logarithm is solved, in two to four steps that wait for each other, and 400 ns
-// are allowed: where this was measured math.Log takes 32 ns and math.Cbrt 40 ns.
+// Budget: 150 ns with all factors, no allocation.
 func BenchmarkSize(b *testing.B) {
 	for _, s := range services() {
 		q := flowOf(b, s.kv, s.c).Flow
@@ -50,8 +48,7 @@ func BenchmarkSize(b *testing.B) {
 	}
 }
 
-// Budget: 150 ns with all factors, no allocation; 200 ns in transitional flow,
-// which takes three logarithms and a cube root.
+// Budget: 150 ns with all factors, no allocation.
 func BenchmarkFlow(b *testing.B) {
 	for _, s := range services() {
 		b.Run(s.name, func(b *testing.B) {

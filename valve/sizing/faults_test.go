@@ -142,6 +142,7 @@ func TestCaseSurvivesJSON(t *testing.T) {
 // FuzzSize looks for a panic, a NaN or an error that is not a FieldError.
 func FuzzSize(f *testing.F) {
 	f.Add(0.1, 965.4, 70100.0, 22.12e6, 3.26e-7, 680e3, 220e3, 0.15, 0.9, 0.46, 0.0, 0.0)
+	f.Add(11.1, 867.4, 11683.0, 22.12e6, 88.0, 680e3, 110e3, 10.34, 0.9, 0.1533, 10.78, 415.0) // above what any Kv passes
 	f.Add(1e-9, 1.0, 1.0, 0.0, 1.0, 3.0, 2.0, 1e-3, 1.0, 1.0, 2e-3, 1e-3)
 	f.Fuzz(func(t *testing.T, x, rho, pv, pc, nu, p1, p2, d, fl, fd, d1, d2 float64) {
 		absolute := func(p float64) units.AbsolutePressure { return units.Absolute(units.Pressure(p)) }
@@ -153,6 +154,11 @@ func FuzzSize(f *testing.F) {
 		}
 		sized, err := sizing.Size(units.Flow(x), c)
 		sane(t, sized, err)
+		if err == nil {
+			back, err := sizing.Flow(sized.Kv, c)
+			require.NoError(t, err)
+			require.InEpsilon(t, x, float64(back.Flow), 1e-10, "%+v of %+v", sized, c)
+		}
 		passed, err := sizing.Flow(units.FlowCoefficient(x), c)
 		sane(t, passed, err)
 	})

@@ -11,8 +11,9 @@ import (
 type law struct {
 	ff, fl float64
 	room   units.Pressure // p1 − FF·pv
-	free   float64        // √(Δp·ρ0/ρ): c·free is the flow without fittings, choking and viscosity
-	choke  float64        // FL·√((p1 − FF·pv)·ρ0/ρ): c·choke is the choked flow without fittings
+	free   float64        // Δp·ρ0/ρ: c·√free is the flow without fittings, choking and viscosity
+	choke  float64        // FL²·(p1 − FF·pv)·ρ0/ρ: c·√choke is the choked flow without fittings
+	bare   float64        // √ of the lesser: c·bare is the flow without fittings and viscosity
 
 	reducers bool
 	through  float64 // Σζ/(N2·d⁴): FP = 1/√(1 + through·c²)
@@ -30,8 +31,9 @@ func (l *law) prepare(c *Case) {
 	perBar := referenceDensity / (float64(c.Liquid.Density) * float64(units.Bar))
 	l.ff, l.fl = criticalPressureRatioFactor(pv, c.Liquid.criticalPressure()), fl
 	l.room = c.Inlet.AboveVacuum() - units.Pressure(l.ff*float64(pv.AboveVacuum()))
-	l.free = math.Sqrt(float64(c.Inlet.Sub(c.Outlet)) * perBar)
-	l.choke = fl * math.Sqrt(float64(l.room)*perBar)
+	l.free = float64(c.Inlet.Sub(c.Outlet)) * perBar
+	l.choke = fl * fl * float64(l.room) * perBar
+	l.bare = math.Sqrt(lesser(l.free, l.choke))
 	l.area = d * d
 	l.velocity = n4 * c.Valve.Fd / (float64(c.Liquid.Viscosity) * math.Sqrt(fl))
 	l.bend = fl * fl / (n2 * l.area * l.area)
@@ -56,16 +58,20 @@ func criticalPressureRatioFactor(pv, pc units.AbsolutePressure) float64 {
 // is FLP²·(p1 − FF·pv). Both sides of min rise with c.
 func (l *law) capacity(c float64) (q, slope float64) {
 	if !l.reducers {
-		return c * min(l.free, l.choke), 1
+		return c * l.bare, 1
 	}
-	head, inletHead := l.heads(c)
-	q, slope = c*l.choke/math.Sqrt(inletHead), 1/inletHead
-	if head > 0 {
-		if free := c * l.free / math.Sqrt(head); free < q {
-			return free, 1 / head
-		}
+	drive, head := l.governing(c)
+	return c * math.Sqrt(drive/head), 1 / head
+}
+
+// governing returns free or choke, whichever lets less through between reducers, and
+// its part of heads.
+func (l *law) governing(c float64) (drive, head float64) {
+	through, inlet := l.heads(c)
+	if through > 0 && l.free*inlet < l.choke*through {
+		return l.free, through
 	}
-	return q, slope
+	return l.choke, inlet
 }
 
 // heads returns 1/FP² and (FL/FLP)². The first is not above zero beyond the
@@ -78,24 +84,32 @@ func (l *law) heads(c float64) (through, inlet float64) {
 // turbulent sizing ends. ok is false if no Kv passes q between these reducers.
 func (l *law) turbulentKv(q float64) (c float64, ok bool) {
 	if !l.reducers {
-		return q / min(l.free, l.choke), true
+		return q / l.bare, true
 	}
-	free, choked := q/l.free, q/l.choke
-	freeRest := 1 - float64(l.through*free*free)
-	chokedRest := 1 - float64(l.inlet*choked*choked)
-	if !(freeRest > 0 && chokedRest > 0) {
+	square := q * q
+	rest := lesser(l.free-float64(l.through*square), l.choke-float64(l.inlet*square))
+	if !(rest > 0) {
 		return 0, false
 	}
-	c = max(free/math.Sqrt(freeRest), choked/math.Sqrt(chokedRest))
+	c = q / math.Sqrt(rest)
 	head, _ := l.heads(c)
 	return c, head > 0
+}
+
+// lesser is min with a branch, which mostly goes one way, and so does not wait for
+// choking, which is seldom.
+func lesser(a, b float64) float64 {
+	if b < a {
+		return b
+	}
+	return a
 }
 
 // greatestCapacity returns the limit of what capacity can give at any Kv: +Inf
 // without reducers.
 func (l *law) greatestCapacity() float64 {
 	if l.through < 0 {
-		return l.choke / math.Sqrt(l.inlet-l.through)
+		return math.Sqrt(l.choke / (l.inlet - l.through))
 	}
-	return min(l.free/math.Sqrt(l.through), l.choke/math.Sqrt(l.inlet))
+	return math.Sqrt(min(l.free/l.through, l.choke/l.inlet))
 }

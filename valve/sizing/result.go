@@ -55,7 +55,12 @@ func Size(q units.Flow, c Case) (r Result, err error) {
 	if head, _ := l.heads(kv); !ok || !(head > 0) {
 		return r, l.tooMuch(q)
 	}
-	return r, r.fill(&l, &c, kv, flow, rev)
+	fr := 1.0
+	if rev < turbulentFrom {
+		turbulent, _ := l.capacity(kv)
+		fr = min(flow/turbulent, 1)
+	}
+	return r, r.fill(&l, &c, kv, flow, rev, fr)
 }
 
 // Flow returns the flow that a valve of that Kv passes, with all factors. It
@@ -72,39 +77,35 @@ func Flow(kv units.FlowCoefficient, c Case) (r Result, err error) {
 	if head, _ := l.heads(k); !(head > 0) {
 		return r, l.tooWide(kv)
 	}
-	flow, rev := l.flowOf(k)
-	return r, r.fill(&l, &c, k, flow, rev)
+	flow, rev, fr := l.flowOf(k)
+	return r, r.fill(&l, &c, k, flow, rev, fr)
 }
 
-// flowOf returns the flow of a Kv and its Reynolds number.
-func (l *law) flowOf(c float64) (flow, rev float64) {
+// flowOf returns the flow of a Kv, its Reynolds number and FR.
+func (l *law) flowOf(c float64) (flow, rev, fr float64) {
 	flow, _ = l.capacity(c)
 	rev = l.speed(c) * flow
 	if rev >= turbulentFrom {
-		return flow, rev
+		return flow, rev, 1
 	}
 	n, _ := trimFactor(fastlog.Cbrt(c/l.area), l.isFullSize(c))
 	v := viscousFactors(l.fl)
-	fr := v.settle(rev, n)
-	return flow * fr, rev * fr
+	fr = v.settle(rev, n)
+	return flow * fr, rev * fr, fr
 }
 
 // fill sets r, and refuses numbers that left the range of float64.
-func (r *Result) fill(l *law, c *Case, kv, flow, rev float64) error {
+func (r *Result) fill(l *law, c *Case, kv, flow, rev, fr float64) error {
 	r.Kv, r.Flow = units.FlowCoefficient(kv), units.Flow(flow)*units.CubicMetrePerHour
 	r.Rev, r.Regime = rev, regimeOf(rev)
 	r.ReducedTrim, r.InScope = !l.isFullSize(kv), kv <= scopeLimit*l.area
-	r.FF, r.FL, r.FLP, r.FP, r.FR = l.ff, l.fl, l.fl, 1, 1
+	r.FF, r.FL, r.FLP, r.FP, r.FR = l.ff, l.fl, l.fl, 1, fr
 	r.PressureDrop = c.Inlet.Sub(c.Outlet)
 	r.ChokedPressureDrop = units.Pressure(l.fl*l.fl) * l.room
 	if l.reducers {
 		through, inlet := l.heads(kv)
 		r.FP, r.FLP = 1/math.Sqrt(through), l.fl/math.Sqrt(inlet)
 		r.ChokedPressureDrop *= units.Pressure(through / inlet)
-	}
-	if r.Regime != Turbulent {
-		turbulent, _ := l.capacity(kv)
-		r.FR = flow / turbulent
 	}
 	r.Choked = r.PressureDrop >= r.ChokedPressureDrop
 	r.SizingDrop = min(r.PressureDrop, r.ChokedPressureDrop)

@@ -14,8 +14,10 @@ func (l *law) kvFor(q float64) (c, rev float64, ok bool) {
 	if !ok || rev >= turbulentFrom {
 		return c, rev, ok
 	}
-	s := search{law: l, viscous: viscousFactors(l.fl), q: q, perQ: 1 / q}
-	c, ok = s.kv(c)
+	var s search // filled in place: a copy would wait until what was just written is in memory
+	s.law, s.q, s.turbulent = l, q, c
+	s.prepare()
+	c, ok = s.kv()
 	return c, l.speed(c) * q, ok
 }
 
@@ -24,7 +26,26 @@ func (l *law) kvFor(q float64) (c, rev float64, ok bool) {
 type search struct {
 	*law
 	viscous
-	q, perQ float64 // and 1/q
+	q, perQ   float64 // and 1/q, for the climb
+	turbulent float64 // the Kv that q would need if it were turbulent: too small
+
+	pace4, bend4 float64 // (Rev/10 000)⁴ = pace4/c² + bend4
+	laminar8     float64 // laminar FR⁸ = laminar8·n⁴·(Rev/10 000)⁴
+	touch4       float64 // touch⁴
+}
+
+// prepare sets what the steps need.
+func (s *search) prepare() {
+	s.viscous = viscousFactors(s.fl)
+	pace := s.velocity * s.q * (1 / turbulentFrom)
+	pace *= pace
+	s.pace4 = pace * pace
+	s.bend4 = s.pace4 * s.bend
+	laminar := s.laminarSquare * turbulentFrom
+	laminar *= laminar
+	s.laminar8 = laminar * laminar
+	touch := s.touch * s.touch
+	s.touch4 = touch * touch
 }
 
 var (
@@ -32,111 +53,60 @@ var (
 	flatRoot     = fastlog.Cbrt(flatFrom)
 )
 
-// kv searches upwards from the turbulent Kv, which is too small: through reduced
-// trim, full-size trim and what lies beyond the limit of n.
-func (s *search) kv(turbulent float64) (c float64, ok bool) {
-	at := fastlog.Cbrt(turbulent / s.area)
-	if at < fullSizeRoot {
-		if root, ok := s.climb(at, fullSizeRoot, false); ok {
-			return min(s.coefficient(root), math.Nextafter(fullSizeFrom*s.area, 0)), true
-		}
-		at = fullSizeRoot
+func (s *search) coefficient(root float64) float64 { return s.area * root * float64(root*root) }
+
+// kv returns the least Kv that passes q.
+func (s *search) kv() (c float64, ok bool) {
+	if c, ok := s.approach(); ok {
+		return c, true
 	}
-	if at < flatRoot {
-		if root, ok := s.climbFullSize(at); ok {
-			return max(s.coefficient(root), fullSizeFrom*s.area), true
-		}
-		at = flatRoot
-	}
-	root, ok := s.climbOpen(at)
-	return s.coefficient(root), ok
+	return s.climbAll(s.turbulent)
 }
 
-// climbFullSize is climb up to the limit of n. Behind a lone outlet expander, whose
-// FP grows with c, what lies past a peak that is too low can rise a second time.
-func (s *search) climbFullSize(lo float64) (root float64, ok bool) {
-	if root, ok := s.climb(lo, flatRoot, true); ok {
-		return root, true
+// approach is kv by two or three steps from a guess. ok is false where that does
+// not make sure of the least Kv: behind a lone outlet expander in full-size trim,
+// close to a peak of the flow, beyond the limit of n, and if no Kv passes q.
+func (s *search) approach() (c float64, ok bool) {
+	limit := fullSizeFrom * s.area
+	if s.turbulent < limit {
+		root, ok := s.settle(s.guess(), fullSizeRoot, false)
+		if ok {
+			if c = s.coefficient(root); c >= limit {
+				c = math.Nextafter(limit, 0)
+			}
+			return c, true
+		}
+		if root < fullSizeRoot {
+			return 0, false
+		}
 	}
-	hi := flatRoot
-	if excess, _ := s.excess(hi, true); excess < 0 {
+	if s.through < 0 {
 		return 0, false
 	}
-	for {
-		middle := 0.5 * (lo + hi)
-		if !(middle > lo && middle < hi) {
-			return hi, true
-		}
-		if excess, _ := s.excess(middle, true); excess < 0 {
-			lo = middle
-		} else {
-			hi = middle
-		}
-	}
+	root, ok := s.settle(s.guessFull(), flatRoot, true)
+	return max(s.coefficient(root), limit), ok && root >= fullSizeRoot
 }
 
-func (s *search) coefficient(root float64) float64 { return s.area * root * root * root }
-
-// excess returns the share by which the flow through the Kv at root exceeds q, if q
-// sets its Reynolds number, and the elasticity of that flow in root.
-func (s *search) excess(root float64, full bool) (share, slope float64) {
-	c := s.coefficient(root)
-	turbulent, slope := s.capacity(c)
-	n, nSlope := trimFactor(root, full)
-	fr, byRev, byN := s.factor(s.speed(c)*s.q, n)
-	slope += float64(byRev*s.speedSlope(c)) + float64(byN*nSlope)
-	return float64(fr*turbulent*s.perQ) - 1, 3 * slope
-}
-
-// climb returns the least root between lo and hi that passes q. What lo passes
-// must not be above q, and must rise over the whole range or up to one peak.
-func (s *search) climb(lo, hi float64, full bool) (root float64, ok bool) {
-	top := hi
-	known, reached := false, false // top was tried; it passes q
-	at := lo
-	for trial := 0; ; trial++ {
-		excess, slope := s.excess(at, full)
-		switch {
-		case excess >= 0:
-			top, known, reached = at, true, true
-		case slope <= 0 && !reached:
-			top, known = at, true // beyond the peak
-		case at == hi && !reached:
-			return 0, false
-		default:
-			lo = at
-		}
-		next := powerStep(at, excess, slope)
-		if math.Abs(excess) < 1e-6 && slope > 0.3 && next >= lo && next <= top {
-			return next, true // what is left is of second order
-		}
-		switch {
-		case trial < 20 && next > lo && next < top:
-			at = next
-		case known:
-			at = 0.5 * (lo + top)
-		default:
+// settle steps until what is left is rounding. If the flow at hi is too small it
+// returns hi and false. In reduced trim, where flow rises with Kv, that means
+// that there is no root.
+func (s *search) settle(at, hi float64, full bool) (root float64, ok bool) {
+	for range 6 {
+		if at > hi {
 			at = hi
 		}
-		if known && !(at > lo && at < top) {
-			return top, reached
+		next, settled := s.step(at, full)
+		switch {
+		case !(next > 0):
+			return 0, false
+		case next >= hi:
+			if at == hi {
+				return hi, false
+			}
+		case settled:
+			return next, true
 		}
-	}
-}
-
-// powerStep returns x·(1+excess)^(−1/slope), the next trial of a power law, with
-// the power replaced by its first Padé approximant. What the approximant cannot do
-// comes out below zero or infinite.
-func powerStep(x, excess, slope float64) float64 {
-	return x * (slope + float64(0.5*(slope-1)*excess)) / (slope + float64(0.5*(slope+1)*excess))
-}
-
-// climbOpen is climb above lo for full-size trim without an upper end.
-func (s *search) climbOpen(lo float64) (root float64, ok bool) {
-	for hi := 2 * lo; hi < 1e60; hi *= 2 {
-		if excess, slope := s.excess(hi, true); excess >= 0 || slope <= 0 {
-			return s.climb(lo, hi, true)
-		}
+		at = next
 	}
 	return 0, false
 }

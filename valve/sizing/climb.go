@@ -1,0 +1,116 @@
+package sizing
+
+import (
+	"math"
+
+	"github.com/indexrun/indexrun/internal/fastlog"
+)
+
+// climbAll is kv for all that is left: it searches upwards from the turbulent Kv,
+// through reduced trim, full-size trim and what lies beyond the limit of n.
+func (s *search) climbAll(turbulent float64) (c float64, ok bool) {
+	s.perQ = 1 / s.q
+	at := fastlog.Cbrt(turbulent / s.area)
+	if at < fullSizeRoot {
+		if root, ok := s.climb(at, fullSizeRoot, false); ok {
+			return min(s.coefficient(root), math.Nextafter(fullSizeFrom*s.area, 0)), true
+		}
+		at = fullSizeRoot
+	}
+	if at < flatRoot {
+		if root, ok := s.climbFullSize(at); ok {
+			return max(s.coefficient(root), fullSizeFrom*s.area), true
+		}
+		at = flatRoot
+	}
+	root, ok := s.climbOpen(at)
+	return s.coefficient(root), ok
+}
+
+// excess returns the share by which the flow through the Kv at root exceeds q, if q
+// sets its Reynolds number, and the elasticity of that flow in root.
+func (s *search) excess(root float64, full bool) (share, slope float64) {
+	c := s.coefficient(root)
+	turbulent, slope := s.capacity(c)
+	n, nSlope := trimFactor(root, full)
+	fr, byRev, byN := s.factor(s.speed(c)*s.q, n)
+	slope += float64(byRev*s.speedSlope(c)) + float64(byN*nSlope)
+	return float64(fr*turbulent*s.perQ) - 1, 3 * slope
+}
+
+// climbFullSize is climb up to the limit of n. Behind a lone outlet expander, whose
+// FP grows with c, what lies past a peak that is too low can rise a second time.
+func (s *search) climbFullSize(lo float64) (root float64, ok bool) {
+	if root, ok := s.climb(lo, flatRoot, true); ok {
+		return root, true
+	}
+	hi := flatRoot
+	if excess, _ := s.excess(hi, true); excess < 0 {
+		return 0, false
+	}
+	for {
+		middle := 0.5 * (lo + hi)
+		if !(middle > lo && middle < hi) {
+			return hi, true
+		}
+		if excess, _ := s.excess(middle, true); excess < 0 {
+			lo = middle
+		} else {
+			hi = middle
+		}
+	}
+}
+
+// climb returns the least root between lo and hi that passes q. What lo passes
+// must not be above q, and must rise over the whole range or up to one peak.
+func (s *search) climb(lo, hi float64, full bool) (root float64, ok bool) {
+	top := hi
+	known, reached := false, false // top was tried; it passes q
+	at := lo
+	for trial := 0; ; trial++ {
+		excess, slope := s.excess(at, full)
+		switch {
+		case excess >= 0:
+			top, known, reached = at, true, true
+		case slope <= 0 && !reached:
+			top, known = at, true // beyond the peak
+		case at == hi && !reached:
+			return 0, false
+		default:
+			lo = at
+		}
+		next := powerStep(at, excess, slope)
+		if math.Abs(excess) < 1e-6 && slope > 0.3 && next >= lo && next <= top {
+			return next, true // what is left is of second order
+		}
+		switch {
+		case trial < 20 && next > lo && next < top:
+			at = next
+		case known:
+			at = 0.5 * (lo + top)
+		default:
+			at = hi
+		}
+		if known && !(at > lo && at < top) {
+			return top, reached
+		}
+	}
+}
+
+// powerStep returns x·(1+excess)^(−1/slope), the next trial of a power law, with
+// the power replaced by its first Padé approximant. What the approximant cannot do
+// comes out below zero or infinite.
+func powerStep(x, excess, slope float64) float64 {
+	return x * (slope + float64(0.5*(slope-1)*excess)) / (slope + float64(0.5*(slope+1)*excess))
+}
+
+// climbOpen is climb above lo for full-size trim without an upper end, but where c²
+// stays a number.
+func (s *search) climbOpen(lo float64) (root float64, ok bool) {
+	for hi := 2 * lo; hi < 1e40; hi *= 2 {
+		if excess, slope := s.excess(hi, true); excess >= 0 || slope <= 0 {
+			return s.climb(lo, hi, true)
+		}
+	}
+	return 0, false
+}
