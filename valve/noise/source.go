@@ -3,6 +3,7 @@ package noise
 import (
 	"math"
 
+	"github.com/indexrun/indexrun/internal/fastlog"
 	"github.com/indexrun/indexrun/units"
 )
 
@@ -77,4 +78,4 @@ func (c *Config) internalLevel(sound units.Power) float64 {
 	return decibels(3.2e9 * float64(sound) * impedance / (di * di))
 }
 
-func decibels(ratio float64) float64 { return 10 * math.Log10(ratio) }
+func decibels(ratio float64) float64 { return 10 / math.Ln10 * fastlog.Log(ratio) }

@@ -26,35 +26,48 @@ var bands = [33]struct{ centre, weighting float64 }{
 	{12500, -4.3}, {16000, -6.6}, {20000, -9.3},
 }
 
+// weights holds the A-weighting of each band as a factor of power.
+var weights = weightFactors()
+
+func weightFactors() (factors [len(bands)]float64) {
+	for i, b := range bands {
+		factors[i] = math.Pow(10, b.weighting/10)
+	}
+	return factors
+}
+
 // addSpectrum fills in the bands and the level, their sum. cavitationShare is the
-// share of the sound power that cavitation makes.
+// share of the sound power that cavitation makes. The sum is one of powers, so that
+// it needs no power of ten for each band.
 func (r *Result) addSpectrum(c *Config, cavitationShare float64) {
-	loss, spread := c.transmissionAtRing(), c.spreading()
+	outside := c.transmissionAtRing() + c.spreading()
 	sum := 0.0
 	for i, b := range bands {
 		share := (1 - cavitationShare) * turbulentShare(b.centre/float64(r.TurbulentPeak))
 		if r.Regime == Cavitating {
 			share += float64(cavitationShare * cavitationShareAt(b.centre/float64(r.CavitationPeak)))
 		}
+		wall := offRing(b.centre / float64(r.RingFrequency))
 		internal := r.InternalLevel + decibels(share)
-		external := internal + loss + offRing(b.centre/float64(r.RingFrequency)) + spread
-		weighted := external + b.weighting
-		r.Bands[i] = Band{units.Frequency(b.centre), internal, external, weighted}
-		sum += math.Pow(10, weighted/10)
+		external := internal + outside + decibels(wall)
+		r.Bands[i] = Band{units.Frequency(b.centre), internal, external, external + b.weighting}
+		sum += float64(share * wall * weights[i])
 	}
-	r.Level = decibels(sum)
+	r.Level = r.InternalLevel + outside + decibels(sum)
 }
+
+var turbulentHeight, cavitationHeight = math.Pow(10, -0.8), math.Pow(10, -0.9)
 
 // turbulentShare returns the share of turbulent sound in the band at f times its
 // peak, 10^(F/10) with F = −8 − 10·log10(f³/4 + 1/f).
 func turbulentShare(f float64) float64 {
-	return math.Pow(10, -0.8) / (float64(0.25*f*f*f) + 1/f)
+	return turbulentHeight / (float64(0.25*f*f*f) + 1/f)
 }
 
 // cavitationShareAt is the same for cavitation: F = −9 − 10·log10(f^1.5/4 + f^−1.5).
 func cavitationShareAt(f float64) float64 {
 	power := f * math.Sqrt(f)
-	return math.Pow(10, -0.9) / (float64(0.25*power) + 1/power)
+	return cavitationHeight / (float64(0.25*power) + 1/power)
 }
 
 // transmissionAtRing returns the loss through the wall at the ring frequency, in dB
@@ -65,10 +78,11 @@ func (c *Config) transmissionAtRing() float64 {
 	return -10 - decibels(wall/air)
 }
 
-// offRing returns what the wall takes away at f times the ring frequency beside
-// that: ΔTL = −20·log10(1/f + f^1.5).
+// offRing returns the share of power that the wall lets through at f times the
+// ring frequency beside that, of which the level is ΔTL = −20·log10(1/f + f^1.5).
 func offRing(f float64) float64 {
-	return -2 * decibels(1/f+float64(f*math.Sqrt(f)))
+	amplitude := 1 / (1/f + float64(f*math.Sqrt(f)))
+	return amplitude * amplitude
 }
 
 // spreading returns −10·log10((Di + 2t + 2 m)/(Di + 2t)), from the wall to 1 m off.
