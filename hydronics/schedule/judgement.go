@@ -108,11 +108,11 @@ func judgeIndependent(v valve.PressureIndependent, n *need, found *findings) (va
 	case n.flow < least*(1-rounding):
 		found.addScaled(BelowLowestSetting, flowOf(least), flowOf(n.flow), float64(least/n.flow))
 	}
-	set, err := v.WithFlow(max(least, min(n.flow, greatest)) / n.lightness)
+	set, err := v.SettingFor(max(least, min(n.flow, greatest)) / n.lightness)
 	if err != nil {
 		return valveFit{}, err
 	}
-	fit := valveFit{mark: set.Mark(), flow: set.SetFlow() * n.lightness, needs: set.MinPressure(), viscous: 1}
+	fit := valveFit{mark: set.Mark, flow: set.Flow * n.lightness, needs: set.MinPressure, viscous: 1}
 	if n.has < fit.needs {
 		found.addScaled(NotEnoughPressure, pressureOf(n.has), pressureOf(fit.needs), float64(fit.needs/max(n.has, 1)))
 	}

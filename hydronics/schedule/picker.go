@@ -52,9 +52,8 @@ func (p *picker) pick(r *Row, u *Unit) error {
 	if err != nil {
 		return err
 	}
-	u.Warnings = slices.Clone(n.rowFinds.list)
 	if len(list) == 0 {
-		u.Warnings = append(u.Warnings, Finding{NoValve, Value{}, textOf(r.Kind)})
+		u.Warnings = append(slices.Clone(n.rowFinds.list), Finding{NoValve, Value{}, textOf(r.Kind)})
 		u.Valve.Has = n.has
 		return nil
 	}
@@ -138,19 +137,38 @@ func (c *candidate) sizeAt(dp units.Pressure) units.Flow {
 // choose records the best candidate and the next ones.
 func (u *Unit) choose(n *need, list []*candidate, set valve.Valve) {
 	best := list[0]
-	u.Warnings = append(append(u.Warnings, best.found.list...), best.drive.found.list...)
 	u.Valve = ValveChoice{
 		Model: best.valve.model, Mark: best.fit.mark, SetFlow: best.fit.flow, Kvs: best.valve.model.Kvs,
 		Needs: best.fit.needs, Has: n.has, Margin: n.has - best.fit.needs, Reason: best.reason(n, len(list)),
 	}
 	u.Valve.judgeBranch(n, set)
-	next := list[1:min(len(list), runnersUp+1)]
+	u.Actuator = best.drive.choice(n)
+	u.tell(n, best, list[1:min(len(list), runnersUp+1)])
+}
+
+// tell copies what was found of the best candidate and of the next ones. All of it
+// goes into one array: a large schedule is made of findings for the most part.
+func (u *Unit) tell(n *need, best *candidate, next []*candidate) {
+	count := len(n.rowFinds.list) + best.findings() + 1 // judgeFlow may add one
+	for _, c := range next {
+		count += max(c.findings(), 1)
+	}
+	room := make([]Finding, 0, count)
 	u.Valve.RunnersUp = make([]RunnerUp, len(next))
 	for i, c := range next {
-		u.Valve.RunnersUp[i] = c.runnerUp(best)
+		from := len(room)
+		room = append(append(room, c.found.list...), c.drive.found.list...)
+		if len(room) == from && c.size > best.size {
+			room = append(room, Finding{Kind: Larger})
+		}
+		u.Valve.RunnersUp[i] = RunnerUp{Model: c.valve.model, Findings: slices.Clip(room[from:])}
 	}
-	u.Actuator = best.drive.choice(n)
+	from := len(room)
+	room = append(append(append(room, n.rowFinds.list...), best.found.list...), best.drive.found.list...)
+	u.Warnings = room[from:]
 }
+
+func (c *candidate) findings() int { return len(c.found.list) + len(c.drive.found.list) }
 
 // judgeBranch works out the authority of a two-way valve in its branch and what a
 // balancing valve must take.
@@ -165,16 +183,6 @@ func (c *ValveChoice) judgeBranch(n *need, set valve.Valve) {
 	}
 	authority, err := two.Authority(valve.Branch{Flow: n.flow, Drop: n.row.BranchDrop, Available: n.row.Available})
 	c.Authority, c.AuthorityKnown = authority, err == nil
-}
-
-// runnerUp says what would have counted against a candidate, and at least that it
-// is larger than the best one.
-func (c *candidate) runnerUp(best *candidate) RunnerUp {
-	r := RunnerUp{Model: c.valve.model, Findings: slices.Concat(c.found.list, c.drive.found.list)}
-	if len(r.Findings) == 0 && c.size > best.size {
-		r.Findings = []Finding{{Kind: Larger}}
-	}
-	return r
 }
 
 // reason says why the best candidate was taken.
