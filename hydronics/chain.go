@@ -192,6 +192,11 @@ func (c *Chain) respond(s signal.Signal, dp units.Pressure, r *Response) {
 		r.Coefficient, r.Flow = math.NaN(), units.Flow(math.NaN())
 		return
 	}
+	if c.kind == twoWayInBranch { // the longest one without a further call
+		r.Coefficient = c.two.RelativeCoefficient(r.Travel)
+		r.Flow = units.Flow(inSeries(c.open*r.Coefficient, float64(c.rest), float64(dp)))
+		return
+	}
 	r.Coefficient, r.Flow = c.coefficientAndFlow(r.Travel, dp)
 }
 
