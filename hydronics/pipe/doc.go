@@ -11,9 +11,11 @@
 // It answers both ways, [Pipe.Pressure] and [Pipe.Flow], with the slope of each,
 // [Pipe.PressureSlope] (dΔp/dq) and [Pipe.Slope] (dq/dΔp):
 //
+//	size, err := pipe.Find(pipe.EN10255Medium(), "DN25")
+//	…
 //	run, err := pipe.New(pipe.Config{
 //		Length:    24 * units.Metre,
-//		Bore:      pipe.EN10255Medium()[3].Bore(),
+//		Bore:      size.Bore(),
 //		Roughness: pipe.CommercialSteel.Roughness(),
 //		Losses:    elbow.Times(6).Plus(valve),
 //		Density:   998.2 * units.KilogramPerCubicMetre,

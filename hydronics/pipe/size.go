@@ -1,6 +1,10 @@
 package pipe
 
-import "github.com/indexrun/indexrun/units"
+import (
+	"strings"
+
+	"github.com/indexrun/indexrun/units"
+)
 
 // A Size is one line of a table of pipe dimensions. Tables of your own are plain
 // slices of it.
@@ -22,6 +26,20 @@ func (s Size) String() string {
 		return s.Name
 	}
 	return s.Standard + " " + s.Name
+}
+
+// Find returns the size of a table by its designation, "DN25" or "NPS 3/4", with or
+// without the standard in front. Case and spaces do not matter.
+func Find(table []Size, name string) (Size, error) {
+	plain := func(s string) string { return strings.ToLower(strings.Join(strings.Fields(s), "")) }
+	names := make([]string, len(table))
+	for i, size := range table {
+		if wanted := plain(name); wanted == plain(size.Name) || wanted == plain(size.String()) {
+			return size, nil
+		}
+		names[i] = size.Name
+	}
+	return Size{}, &units.FieldError{Package: "pipe", Field: "Name", Value: name, Want: "one of " + strings.Join(names, ", ")}
 }
 
 // dimension is a row of the tables below, in millimetres but for the name.

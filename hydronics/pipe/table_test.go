@@ -42,6 +42,25 @@ func TestTablesRiseAndAreFresh(t *testing.T) {
 	assert.Equal(t, "own", pipe.Size{Name: "own"}.String())
 }
 
+func TestFind(t *testing.T) {
+	for name, bore := range map[string]float64{"DN25": 27.3, "dn 25": 27.3, "EN 10255 medium DN65": 68.9} {
+		size, err := pipe.Find(pipe.EN10255Medium(), name)
+		require.NoError(t, err, name)
+		assert.InDelta(t, bore, size.Bore().In(units.Millimetre), 1e-9)
+	}
+	for _, table := range [][]pipe.Size{pipe.EN1057(), pipe.ASMEB3610Schedule40(), pipe.ASMEB3610Schedule80()} {
+		for _, want := range table {
+			size, err := pipe.Find(table, want.Name)
+			require.NoError(t, err)
+			assert.Equal(t, want, size)
+		}
+	}
+	_, err := pipe.Find(pipe.EN1057(), "DN25")
+	require.EqualError(t, err, "pipe: Name: got DN25, want one of 15 mm, 22 mm, 28 mm, 35 mm, 42 mm, 54 mm")
+	_, err = pipe.Find(nil, "DN25")
+	require.ErrorIs(t, err, units.ErrInvalid)
+}
+
 // TestConfigJSON: a configuration survives JSON without loss.
 func TestConfigJSON(t *testing.T) {
 	want := steelSizing()

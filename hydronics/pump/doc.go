@@ -28,7 +28,8 @@
 //
 // A [System] takes static + R·q². [Pump.Operate] returns the [State] where both
 // meet: flow, head, speed, efficiency, shaft and electrical power, and a
-// [Status] if something is to be noted.
+// [Status] if something is to be noted. [Pump.OperateOn] does so on any [Law]: a
+// run of pipe, a resistance, a valve, or a sum of them.
 //
 // # Control
 //

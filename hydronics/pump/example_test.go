@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"log"
 
+	"github.com/indexrun/indexrun/hydronics"
+	"github.com/indexrun/indexrun/hydronics/pipe"
 	"github.com/indexrun/indexrun/hydronics/pump"
 	"github.com/indexrun/indexrun/units"
 )
@@ -41,6 +43,44 @@ func ExamplePump_Operate() {
 	// Output:
 	// 100 %: 1.657 l/s, 48.27 kPa, shaft 145.4 W, supply 181.8 W, normal
 	// 80 %: 1.326 l/s, 30.89 kPa, shaft 74.5 W, supply 93.1 W, normal
+}
+
+// The same on laws of other packages: 60 m of pipe, and a terminal that takes 20
+// kPa at 0.8 l/s.
+func ExamplePump_OperateOn() {
+	p, err := pump.New(pump.Config{
+		ShutOff: 60 * units.Kilopascal,
+		Duty:    pump.Point{Flow: 1 * units.LitrePerSecond, Head: 45 * units.Kilopascal},
+	})
+	if err != nil {
+		log.Fatal(err)
+	}
+	size, err := pipe.Find(pipe.EN10255Medium(), "DN32")
+	if err != nil {
+		log.Fatal(err)
+	}
+	run, err := pipe.New(pipe.Config{
+		Length: 60 * units.Metre, Bore: size.Bore(), Roughness: pipe.CommercialSteel.Roughness(),
+		Density: 998.2 * units.KilogramPerCubicMetre, Viscosity: 1.002 * units.MillipascalSecond,
+	})
+	if err != nil {
+		log.Fatal(err)
+	}
+	terminal, err := hydronics.ResistanceAt(0.8*units.LitrePerSecond, 20*units.Kilopascal)
+	if err != nil {
+		log.Fatal(err)
+	}
+	state, err := p.OperateOn(pump.LawFunc(func(q units.Flow) units.Pressure {
+		return run.Pressure(q) + terminal.Pressure(q)
+	}))
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(state.Flow.Fixed(units.LitrePerSecond, 3), "at", state.Head.Fixed(units.Kilopascal, 2))
+	fmt.Println("of which the pipe takes", run.Pressure(state.Flow).Fixed(units.Kilopascal, 2))
+	// Output:
+	// 0.945 l/s at 46.62 kPa
+	// of which the pipe takes 18.73 kPa
 }
 
 // A rising curve is refused, and every fault is named.
