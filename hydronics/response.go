@@ -50,7 +50,7 @@ func NewHeatChain(c Chain, unit terminal.Terminal, dp units.Pressure, at termina
 		return HeatChain{}, err
 	}
 	drive := c.drive.Actuator()
-	h := HeatChain{chain: c, unit: unit, input: drive.Config().Input, falling: !drive.RisingOpens(), closing: closingTravel(c.valve())}
+	h := HeatChain{chain: c, unit: unit, input: drive.Config().Input, falling: !drive.RisingOpens(), closing: c.closingTravel()}
 	return h.With(dp, at)
 }
 

@@ -5,7 +5,6 @@ import (
 
 	"github.com/indexrun/indexrun/internal/check"
 	"github.com/indexrun/indexrun/units"
-	"github.com/indexrun/indexrun/valve"
 )
 
 // Resolution is the smallest change that reaches the valve. 0 means none worth
@@ -83,30 +82,11 @@ func stepBelow(x, step float64) float64 {
 	return math.Floor(x/step+onStep) * step
 }
 
-// closingTravel is where the closing region of a valve ends: for a
-// pressure-independent one that of a two-way valve of the same description.
-func closingTravel(val valve.Valve) float64 {
-	switch v := val.(type) {
-	case valve.TwoWay:
-		return v.ClosingTravel()
-	case valve.PressureIndependent:
-		cfg := v.Config()
-		orifice, err := valve.NewTwoWay(valve.TwoWayConfig{
-			Kvs: units.Kv, Stem: cfg.Stem, Stroke: cfg.Stroke, Angle: cfg.Angle,
-			Curve: cfg.Curve, Rangeability: cfg.Rangeability, ClosingTravel: cfg.ClosingTravel, Leakage: cfg.Leakage,
-		})
-		if err == nil {
-			return orifice.ClosingTravel()
-		}
-	}
-	return math.NaN()
-}
-
-// valve returns the chain's valve.
-func (c *Chain) valve() valve.Valve {
+// closingTravel is where the closing region of the chain's valve ends.
+func (c *Chain) closingTravel() float64 {
 	switch c.kind {
 	case independent, independentInBranch:
-		return c.indep
+		return c.indep.ClosingTravel()
 	}
-	return c.two
+	return c.two.ClosingTravel()
 }

@@ -171,6 +171,20 @@ func TestLeastPressurePassesItsShare(t *testing.T) {
 	})
 }
 
+// TestIndependentClosingTravel: the same curve as a two-way valve's, at any setting.
+func TestIndependentClosingTravel(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		v := anyIndependent(t)
+		c := v.Config()
+		two, err := valve.NewTwoWay(valve.TwoWayConfig{
+			Kvs: units.Kv, Stem: c.Stem, Stroke: c.Stroke, Curve: c.Curve, Rangeability: c.Rangeability,
+			ClosingTravel: c.ClosingTravel, Leakage: c.Leakage,
+		})
+		require.NoError(t, err)
+		assert.Equal(t, two.ClosingTravel(), v.ClosingTravel())
+	})
+}
+
 func TestProportionalBand(t *testing.T) {
 	v := fanCoilValve()
 	assert.InEpsilon(t, 1.1*float64(v.SetFlow()), float64(v.GreatestFlow(v.MaxPressure())), 1e-14, "10 % from least to greatest pressure")

@@ -10,6 +10,10 @@ import (
 // to the leakage.
 func (v TwoWay) ClosingTravel() float64 { return v.get().closing }
 
+// ClosingTravel returns the relative travel, of the full stroke, below which the
+// curve runs straight to the leakage.
+func (v PressureIndependent) ClosingTravel() float64 { return v.get().closing }
+
 // InherentRangeability returns Kvs/Kvr of the model, Kvr being the coefficient
 // where the closing region begins. The theoretical ratio of the law, see
 // [Characteristic.TheoreticalRatio], is greater.

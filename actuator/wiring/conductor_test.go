@@ -114,6 +114,7 @@ func TestConductorRefuses(t *testing.T) {
 			cfg.Cable.Conductor = tt.c
 			_, err = wiring.New(cfg)
 			assert.ErrorContains(t, err, "Cable.Conductor")
+			assert.NotContains(t, err.Error(), "Cable.Signal", "those that are like it are not told again")
 		})
 	}
 	assert.True(t, math.IsNaN(float64(mm2(1.2).Resistance(km, none))))

@@ -23,9 +23,14 @@ type Cable struct {
 
 func (c Cable) check(l *check.List) {
 	c.Conductor.check(l, "Cable.Conductor")
-	c.common().check(l, "Cable.Common")
-	c.signal().check(l, "Cable.Signal")
-	c.signalCommon().check(l, "Cable.SignalCommon")
+	for _, own := range []struct {
+		field string
+		Conductor
+	}{{"Cable.Common", c.Common}, {"Cable.Signal", c.Signal}, {"Cable.SignalCommon", c.SignalCommon}} {
+		if !own.IsZero() {
+			own.check(l, own.field)
+		}
+	}
 }
 
 func (c Cable) common() Conductor       { return c.orElse(c.Common) }
