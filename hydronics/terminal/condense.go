@@ -1,6 +1,10 @@
 package terminal
 
-import "math"
+import (
+	"math"
+
+	"github.com/indexrun/indexrun/units"
+)
 
 // Tolerances of the searches in a wet coil; the balance of the water does not
 // depend on them.
@@ -159,13 +163,28 @@ func (w *wetLaw) drySurface(z, drop float64) float64 {
 	return min(1, given*w.all/logMean(warm, cold))
 }
 
+// heat is that of both parts.
+func (w *wetting) heat() float64 { return w.dry + w.wet }
+
+// wetOutput is output of a wet coil, which is divided once for all of it.
+func (m *model) wetOutput(q float64, s *state) Output {
+	part := wetting{}
+	if s.excess != 0 {
+		part = m.condense(q, s)
+	}
+	heat, sensible := part.heat(), m.sensibleOf(&part, s)
+	return Output{
+		Heat: units.Power(s.sign * heat), Sensible: units.Power(s.sign * sensible),
+		Return: m.back(q, heat, s), Leaving: m.leaving(s, sensible/m.moist.capacity(s)),
+	}
+}
+
 // sensibleOf is the heat that cools the air: that of the dry part, and in the
 // wet one by one effective surface temperature, at which saturated air has the
 // enthalpy that the air tends to.
-func (m *model) sensibleOf(q float64, s *state) float64 {
-	part := m.condense(q, s)
+func (m *model) sensibleOf(part *wetting, s *state) float64 {
 	if part.share == 0 {
-		return part.dry + part.wet
+		return part.heat()
 	}
 	capacity := m.moist.capacity(s)
 	reached := rise(part.share / (m.exchanger.airResistance() * capacity))

@@ -91,7 +91,7 @@ func (m *model) heat(q float64, s *state) float64 {
 		return m.exchanger.heat(q, m.liquid.capacity(), s.excess)
 	case wet:
 		part := m.condense(q, s)
-		return part.dry + part.wet
+		return part.heat()
 	}
 	return math.NaN()
 }
@@ -106,17 +106,16 @@ func (m *model) back(q, heat float64, s *state) units.Temperature {
 }
 
 func (m *model) output(q float64, s *state) Output {
+	if m.kind == wet {
+		return m.wetOutput(q, s)
+	}
 	heat := m.heat(q, s)
 	o := Output{
 		Heat: units.Power(s.sign * heat), Sensible: units.Power(s.sign * heat), Return: m.back(q, heat, s),
 		Primary: units.Power(m.direction * m.primary * float64(s.conditions.PrimaryAir.Sub(s.conditions.Air))),
 	}
-	switch m.kind {
-	case sensible:
+	if m.kind == sensible {
 		o.Leaving = m.leaving(s, heat/m.exchanger.air)
-	case wet:
-		dry := m.sensibleOf(q, s)
-		o.Sensible, o.Leaving = units.Power(s.sign*dry), m.leaving(s, dry/m.moist.capacity(s))
 	}
 	return o
 }
