@@ -1,6 +1,7 @@
 package schedule
 
 import (
+	"math"
 	"strings"
 	"time"
 	"unicode"
@@ -96,9 +97,22 @@ func (a *ActuatorModel) config(input signal.Range, t travel) actuator.Config {
 	return actuator.Config{
 		Input: input, Action: a.Actions[0], ClosingEnd: a.ClosingEnds[0], Shaping: a.Shapings[0],
 		Stroke: t.stroke, Angle: t.angle, StrokeMode: t.mode,
-		Force: a.Force, Torque: a.Torque, RunningTime: time.Duration(a.RunTime),
+		Force: a.Force, Torque: a.Torque, RunningTime: a.runningTime(t),
 		PowerLoss: first(a.PowerLoss), OpenWire: first(a.OpenWire), BelowLiveZero: first(a.BelowLiveZero),
 	}
+}
+
+// runningTime is the time for the travel that is set: the drive's speed is that of
+// its greatest stroke.
+func (a *ActuatorModel) runningTime(t travel) time.Duration {
+	if t.angle > 0 {
+		return time.Duration(a.RunTime)
+	}
+	greatest := a.AdaptsTo
+	for _, s := range a.Strokes {
+		greatest = max(greatest, s)
+	}
+	return time.Duration(math.Round(float64(a.RunTime) * float64(t.stroke/greatest)))
 }
 
 // first returns the first choice, or the zero value where none is listed.

@@ -201,15 +201,13 @@ func (v *ValveModel) validate(l *check.List, path string, known func(string) boo
 	for i, id := range v.Actuators {
 		l.Require(known(id), fmt.Sprintf("%s.actuators[%d]", path, i), strconv.Quote(id), "the id of an actuator of this catalogue")
 	}
-	for _, p := range []struct {
-		name string
-		x    float64
-	}{
-		{"rating", float64(v.Rating)}, {"max-pressure", float64(v.MaxPressure)}, {"connection", float64(v.Connection)},
-		{"seat-area", float64(v.SeatArea)}, {"spring", float64(v.Spring)}, {"friction", float64(v.Friction)}, {"torque", float64(v.Torque)},
-	} {
-		check.NotNegative(l, path+"."+p.name, p.x)
-	}
+	check.NotNegative(l, path+".rating", v.Rating)
+	check.NotNegative(l, path+".max-pressure", v.MaxPressure)
+	check.NotNegative(l, path+".connection", v.Connection)
+	check.NotNegative(l, path+".seat-area", v.SeatArea)
+	check.NotNegative(l, path+".spring", v.Spring)
+	check.NotNegative(l, path+".friction", v.Friction)
+	check.NotNegative(l, path+".torque", v.Torque)
 	for _, f := range []struct {
 		name string
 		x    float64
@@ -220,7 +218,9 @@ func (v *ValveModel) validate(l *check.List, path string, known func(string) boo
 	addUnder(l, path, err)
 }
 
-func (a *ActuatorModel) validate(l *check.List, path string) {
+func (a *ActuatorModel) validate(all *check.List, path string) {
+	l := &check.List{Package: packageName}
+	defer func() { all.Add(l.Err()) }()
 	l.Require(len(a.Ranges) > 0, path+".ranges", "none", "at least one input range")
 	l.Require(len(a.Actions) > 0, path+".actions", "none", "at least one action")
 	l.Require(len(a.ClosingEnds) > 0, path+".closing-ends", "none", "at least one closing end")

@@ -10,7 +10,6 @@ import (
 	"github.com/indexrun/indexrun/hydronics"
 	"github.com/indexrun/indexrun/signal"
 	"github.com/indexrun/indexrun/units"
-	"github.com/indexrun/indexrun/valve"
 )
 
 // driveChoice is an actuator set for a valve and a row.
@@ -28,14 +27,18 @@ type driveChoice struct {
 const shuntResistance = 500 * units.Ohm
 
 // bestDrive finds the actuator that suits a valve best and sets it.
-func (p *picker) bestDrive(n *need, c *candidate) {
+func (p *picker) bestDrive(n *need, c *candidate) error {
+	pairs, err := p.pairsOf(c)
+	if err != nil {
+		return err
+	}
 	best := math.MaxInt
 	for i, a := range p.stock.actuators {
-		if !c.valve.pairs[i].allowed {
+		if !pairs[i].allowed {
 			continue
 		}
 		d := &p.trial
-		d.actuator, d.pair, d.valve, d.shunt, d.turned = a, &c.valve.pairs[i], c.valve.model, false, false
+		d.actuator, d.pair, d.valve, d.shunt, d.turned = a, &pairs[i], c.valve.model, false, false
 		d.found.reset()
 		d.set(n, &d.found, p.outcomes)
 		if d.found.weight < best {
@@ -46,6 +49,27 @@ func (p *picker) bestDrive(n *need, c *candidate) {
 	if c.drive.actuator == nil {
 		c.drive.found.add(NoActuator, Value{}, textOf(word(c.valve.model.ID)))
 	}
+	return nil
+}
+
+// pairsOf is what each actuator can make of the valve at its setting.
+func (p *picker) pairsOf(c *candidate) ([]pair, error) {
+	if c.fit.lift == 1 {
+		return c.valve.pairs, nil
+	}
+	at := liftedAt{c.valve, max(1, int(math.Round(c.fit.lift*liftSteps)))}
+	if known, ok := p.lifted[at]; ok {
+		return known.pairs, nil
+	}
+	v, err := p.stock.lifted(at.valve, float64(at.step)/liftSteps)
+	p.lifted[at] = v
+	return v.pairs, err
+}
+
+// liftedAt names a valve at a setting that stops its stem.
+type liftedAt struct {
+	valve *stockValve
+	step  int
 }
 
 // set chooses every setting of the actuator and finds what is wrong with it.
@@ -60,10 +84,14 @@ func (d *driveChoice) set(n *need, found *findings, outcomes outcomeCache) {
 		found.add(StemMismatch, textOf(first(d.actuator.ClosingEnds)), textOf(d.pair.end))
 	}
 	if !d.pair.travelFit {
-		found.add(StrokeMismatch, textOf(d.travelSet()), textOf(d.travelWanted()))
+		found.add(StrokeMismatch, textOf(d.pair.travel.text()), textOf(d.pair.usable.text()))
 	}
 	if d.pair.closeOff < n.against {
-		found.add(WeakCloseOff, pressureOf(d.pair.closeOff), pressureOf(n.against))
+		kind := WeakCloseOff
+		if d.pair.end == actuator.Retracted {
+			kind = WeakSpring
+		}
+		found.add(kind, pressureOf(d.pair.closeOff), pressureOf(n.against))
 	}
 }
 
@@ -152,19 +180,12 @@ func (d *driveChoice) setFeedback() {
 	}
 }
 
-// travelSet and travelWanted are the two strokes, or angles.
-func (d *driveChoice) travelSet() fmt.Stringer {
-	if d.pair.travel.angle > 0 {
-		return &d.pair.travel.angle
+// text is the stroke, or the angle.
+func (t *travel) text() fmt.Stringer {
+	if t.angle > 0 {
+		return &t.angle
 	}
-	return &d.pair.travel.stroke
-}
-
-func (d *driveChoice) travelWanted() fmt.Stringer {
-	if d.valve.Stem == valve.Rotary {
-		return &d.valve.Angle
-	}
-	return &d.valve.Stroke
+	return &t.stroke
 }
 
 // choice is the drive as the plan reports it.
@@ -179,12 +200,13 @@ func (d *driveChoice) choice(n *need) ActuatorChoice {
 	return c
 }
 
-// fullTime is the time for the valve's whole stroke at the actuator's speed.
+// fullTime is the time for the valve's usable stroke at the actuator's speed.
 func (d *driveChoice) fullTime() time.Duration {
-	if d.valve.Stem == valve.Rotary {
-		return time.Duration(float64(d.config.RunningTime) * float64(d.valve.Angle/d.config.Angle))
+	usable := &d.pair.usable
+	if usable.angle > 0 {
+		return time.Duration(float64(d.config.RunningTime) * float64(usable.angle/d.config.Angle))
 	}
-	return time.Duration(float64(d.config.RunningTime) * min(1, float64(d.valve.Stroke/d.config.Stroke)))
+	return time.Duration(float64(d.config.RunningTime) * min(1, float64(usable.stroke/d.config.Stroke)))
 }
 
 func (d *driveChoice) reason(n *need) Reason {
@@ -206,11 +228,13 @@ func expectations(n *need, d *driveChoice, chain *hydronics.Chain) []Expectation
 	for i, x := range expectedAt {
 		sent := n.row.Output.Encode(low.demand + x*(high.demand-low.demand))
 		response := chain.Respond(d.received(sent), n.total)
-		feedback, _ := drive.FeedbackFor(response.Travel)
-		list[i] = Expectation{
-			Output: x, Signal: sent, Feedback: feedback, Travel: response.Travel,
-			Stem: drive.Stem(response.Position), Turn: drive.Turn(response.Position), Flow: response.Flow,
+		if list[i] = (Expectation{Output: x, Signal: sent, Held: response.Held}); response.Held {
+			continue
 		}
+		e := &list[i]
+		e.Feedback, _ = drive.FeedbackFor(response.Travel)
+		e.Travel, e.Flow = response.Travel, response.Flow
+		e.Stem, e.Turn = drive.Stem(response.Position), drive.Turn(response.Position)
 	}
 	return list
 }

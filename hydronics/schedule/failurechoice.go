@@ -62,9 +62,20 @@ func (d *driveChoice) judgeFailure(f actuator.Failure, wish Wish, kind FindingKi
 	if wish == AnyPosition {
 		return
 	}
-	if got := wishOf(outcomes.of(&d.config, f)); got != wish {
+	if got := d.ending(f, outcomes); got != wish {
 		found.add(kind, textOf(positionOf(got)), textOf(wish))
 	}
+}
+
+// ending is where a failure leaves the valve. With a shunt across its input the wire
+// to the controller may be open, but the input does not float: it sees 0 V.
+func (d *driveChoice) ending(f actuator.Failure, outcomes outcomeCache) Wish {
+	if f == actuator.OnOpenWire && d.shunt {
+		seen := d.config
+		seen.OpenWire = actuator.AsZeroSignal
+		return wishOf(outcomes.of(&seen, f))
+	}
+	return wishOf(outcomes.of(&d.config, f))
 }
 
 // positionOf says where a valve ends.
@@ -92,7 +103,7 @@ func wishOf(o actuator.Outcome) Wish {
 func (d *driveChoice) choosePowerLoss(wish Wish, outcomes outcomeCache) {
 	for _, choice := range d.actuator.PowerLoss {
 		d.config.PowerLoss = choice
-		if wishOf(outcomes.of(&d.config, actuator.OnPowerLoss)) == wish {
+		if d.ending(actuator.OnPowerLoss, outcomes) == wish {
 			return
 		}
 	}
@@ -105,7 +116,7 @@ func (d *driveChoice) chooseOpenWire(wish Wish, outcomes outcomeCache) {
 	for i := range max(1, len(d.actuator.OpenWire)) {
 		for j := range max(1, len(d.actuator.BelowLiveZero)) {
 			d.config.OpenWire, d.config.BelowLiveZero = choiceAt(d.actuator.OpenWire, i), choiceAt(d.actuator.BelowLiveZero, j)
-			if wishOf(outcomes.of(&d.config, actuator.OnOpenWire)) == wish {
+			if d.ending(actuator.OnOpenWire, outcomes) == wish {
 				return
 			}
 		}

@@ -2,6 +2,7 @@ package schedule
 
 import (
 	"encoding/json"
+	"math"
 	"strings"
 
 	"github.com/indexrun/indexrun/internal/words"
@@ -38,6 +39,7 @@ const (
 	StemMismatch
 	StrokeMismatch
 	WeakCloseOff
+	WeakSpring
 	WrongAtZeroSignal
 	WrongAtOpenWire
 	WrongAtPowerLoss
@@ -52,6 +54,7 @@ const (
 	Noise
 	NoBranchDrop
 	DoubtfulDirection
+	NeverCloses
 	Larger
 	lastFindingKind = Larger
 )
@@ -84,6 +87,7 @@ var findingTexts = [...]findingText{
 	StemMismatch:       {"stem-mismatch", 250, "the valve closes with the stem {want}, the actuator is made for {got}", "take an actuator whose closing end can be set"},
 	StrokeMismatch:     {"stroke-mismatch", 100, "the actuator makes {got}, the valve {want}", "set the actuator's stroke to the valve's or take a self-adapting one"},
 	WeakCloseOff:       {"weak-close-off", 200, "the actuator closes against {got}, the pump can make {want}", "take a stronger actuator"},
+	WeakSpring:         {"weak-spring", 200, "the valve's own spring closes it against {got}, the pump can make {want}", "limit the pressure over the branch, or take a valve with a stronger spring or a smaller seat"},
 	WrongAtZeroSignal:  {"wrong-at-zero-signal", 60, "at the lower end of the signal the valve ends {got}, wanted is {want}", "reverse the controller's action or take a valve with the other stem"},
 	WrongAtOpenWire:    {"wrong-at-open-wire", 40, "with the signal wire open the valve ends {got}, wanted is {want}", "take another actuator, or a live-zero range with a set failure position"},
 	WrongAtPowerLoss:   {"wrong-at-power-loss", 90, "without power the valve ends {got}, wanted is {want}", "take an actuator that does so: one with a spring to that end, or one without a spring to hold"},
@@ -97,6 +101,7 @@ var findingTexts = [...]findingText{
 	Boiling:            {"boiling", 0, "the liquid boils at {want} where it is hottest, the static pressure makes {got}", "check the static pressure and the temperatures: this unit cannot run so"},
 	NoBranchDrop:       {"no-branch-drop", 0, "no pressure drop of the branch beside the valve was given: it counts as none", "give the drop of terminal, pipes and fittings at design flow"},
 	DoubtfulDirection:  {"doubtful-direction", 0, "a supply of {got} with a return of {want} is unusual for either season", "check the temperatures"},
+	NeverCloses:        {"never-closes", 0, "at the closing end of the controller's output the valve stays open by {want} of its travel and passes {got}", "widen the limits of the output, or give controller and actuator the same range"},
 	Noise:              {"noise", 30, "the valve is expected to make {got} at 1 m, {want} is the limit", "lower the pressure over the valve or take a larger or quieter one"},
 	Larger:             {"larger", 1, "it is larger than needed", "nothing, if it must be taken"},
 }
@@ -154,11 +159,21 @@ func (fs *findings) add(kind FindingKind, got, want Value) {
 // addScaled adds a finding whose weight grows with how far the limit is missed.
 func (fs *findings) addScaled(kind FindingKind, got, want Value, times float64) {
 	fs.add(kind, got, want)
-	fs.weight += int(float64(findingTexts[kind].weight) * (min(times, mostTimes) - 1))
+	fs.weight += int(float64(findingTexts[kind].weight) * (growth(times) - 1))
 }
 
-// mostTimes bounds how much a weight may grow, so that what cannot work stays the
-// worst.
-const mostTimes = 15
+// growth is by how much a weight grows with the times that a limit is missed. It is
+// bounded, so that what cannot work stays the worst, and still rises beyond what
+// counts, so that of two hopeless choices the nearer one is taken.
+func growth(times float64) float64 {
+	const (
+		counts = 14.0
+		decade = 0.03 // for each power of ten beyond
+	)
+	if times < counts {
+		return times
+	}
+	return min(counts+float64(decade*math.Log10(times/counts)), counts+1)
+}
 
 func (fs *findings) reset() { fs.list, fs.weight = fs.list[:0], 0 }

@@ -83,6 +83,9 @@ func travelText(cfg *actuator.Config) string {
 }
 
 func positionText(e *Expectation, rotary bool) string {
+	if e.Held {
+		return "holds"
+	}
 	if rotary {
 		return e.Turn.Fixed(units.Degree, 1)
 	}

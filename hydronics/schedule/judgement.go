@@ -51,6 +51,8 @@ type valveFit struct {
 	// viscous is the Reynolds factor of the coefficient, 1 for thin liquids.
 	viscous float64
 	quiet   bool // it does not cavitate at any travel
+	// lift is where a setting stops the stem, as a share of the stroke: 1 for most.
+	lift float64
 }
 
 // judge works out how the valve would serve and what is to be said against it,
@@ -63,19 +65,51 @@ func (v *stockValve) judge(n *need, found *findings) (valveFit, error) {
 // of its coefficient counts.
 func (c *candidate) judgeViscous(n *need) error {
 	c.viscous = true
-	kv := c.valve.model.Kvs
 	if c.valve.model.Kind.independent() {
-		kv = valve.CoefficientFor(c.fit.flow, c.fit.needs, n.density)
+		return c.judgeViscousSetting(n)
 	}
-	factor := n.reynoldsFactor(c.valve.model, kv)
-	if factor == 1 {
-		return nil
+	return c.judgeAgain(c.valve.model.reynoldsFactor(c.valve.model.Kvs, n.flow, &n.liquid), n)
+}
+
+func (c *candidate) judgeAgain(factor float64, n *need) (err error) {
+	if factor != 1 {
+		c.found.reset()
+		c.fit, err = c.valve.judgeAt(factor, n, &c.found)
 	}
-	c.found.reset()
-	var err error
-	c.fit, err = c.valve.judgeAt(factor, n, &c.found)
 	return err
 }
+
+// judgeViscousSetting takes a pressure-independent valve, whose table was measured
+// with water, for one whose flows are all less by the ratio of the Reynolds factors
+// of liquid and water: orifice and wide-open regulator lose the same share at the
+// same pressures. The ratio depends on the setting, and the setting on the ratio.
+func (c *candidate) judgeViscousSetting(n *need) error {
+	if n.row.Fluid == fluid.Water() {
+		return nil
+	}
+	factor := 1.0
+	for range 20 {
+		thin := n.flow / units.Flow(factor)
+		kv := valve.CoefficientFor(thin, c.fit.needs, n.density)
+		next := min(1, c.valve.model.reynoldsFactor(kv, n.flow, &n.liquid)/c.valve.model.reynoldsFactor(kv, thin, &measuredWith))
+		settled := math.Abs(next-factor) < 1e-9
+		factor = next
+		if err := c.judgeAgain(factor, n); err != nil || settled {
+			return err
+		}
+	}
+	return nil
+}
+
+// measuredWith is water of 20 °C, with which the tables of valves are taken to be
+// measured (common practice, no published source).
+var measuredWith = func() fluid.State {
+	s, err := fluid.Water().At(units.Celsius(20), hydronics.UsualPressure())
+	if err != nil {
+		panic(err) // a constant of this package
+	}
+	return s
+}()
 
 func (v *stockValve) judgeAt(factor float64, n *need, found *findings) (valveFit, error) {
 	v.judgeBody(n, found)
@@ -92,27 +126,34 @@ func (v *stockValve) judgeAt(factor float64, n *need, found *findings) (valveFit
 
 func (v *stockValve) fit(factor float64, n *need, found *findings) (valveFit, error) {
 	if set, ok := v.valve.(valve.PressureIndependent); ok {
-		return judgeIndependent(set, n, found)
+		lightness := n.lightness * units.Flow(factor)
+		fit, err := judgeIndependent(set, lightness, n, found)
+		fit.viscous = factor
+		if err == nil && v.model.SettingKind == valve.LiftLimiting {
+			set, err = set.WithFlow(fit.flow / lightness)
+			fit.lift = set.GreatestUsableTravel()
+		}
+		return fit, err
 	}
 	return judgeTwoWay(v.model.Kvs, factor, n, found), nil
 }
 
 // judgeIndependent works at the reference density, where the flows are those of
 // the liquid over its lightness.
-func judgeIndependent(v valve.PressureIndependent, n *need, found *findings) (valveFit, error) {
+func judgeIndependent(v valve.PressureIndependent, lightness units.Flow, n *need, found *findings) (valveFit, error) {
 	least, greatest := v.FlowRange()
-	least, greatest = least*n.lightness, greatest*n.lightness
+	least, greatest = least*lightness, greatest*lightness
 	switch {
 	case n.flow > greatest*(1+rounding):
 		found.addScaled(FlowOutOfReach, flowOf(greatest), flowOf(n.flow), float64(n.flow/greatest))
 	case n.flow < least*(1-rounding):
 		found.addScaled(BelowLowestSetting, flowOf(least), flowOf(n.flow), float64(least/n.flow))
 	}
-	set, err := v.SettingFor(max(least, min(n.flow, greatest)) / n.lightness)
+	set, err := v.SettingFor(max(least, min(n.flow, greatest)) / lightness)
 	if err != nil {
 		return valveFit{}, err
 	}
-	fit := valveFit{mark: set.Mark, flow: set.Flow * n.lightness, needs: set.MinPressure, viscous: 1}
+	fit := valveFit{mark: set.Mark, flow: set.Flow * lightness, needs: set.MinPressure, lift: 1}
 	if n.has < fit.needs {
 		found.addScaled(NotEnoughPressure, pressureOf(n.has), pressureOf(fit.needs), float64(fit.needs/max(n.has, 1)))
 	}
@@ -125,7 +166,7 @@ const rounding = 1e-9
 
 func judgeTwoWay(kvs units.FlowCoefficient, factor float64, n *need, found *findings) valveFit {
 	kvs *= units.FlowCoefficient(factor)
-	fit := valveFit{flow: n.flow, needs: valve.PressureDrop(kvs, n.flow, n.density), viscous: factor}
+	fit := valveFit{flow: n.flow, needs: valve.PressureDrop(kvs, n.flow, n.density), viscous: factor, lift: 1}
 	if n.has < fit.needs {
 		found.addScaled(NotEnoughPressure, pressureOf(n.has), pressureOf(fit.needs), float64(fit.needs/max(n.has, 1)))
 		return fit
@@ -142,7 +183,7 @@ func judgeTwoWay(kvs units.FlowCoefficient, factor float64, n *need, found *find
 // set is the valve at its setting with the unit's liquid in it.
 func (v *stockValve) set(n *need, fit *valveFit) (valve.Valve, error) {
 	if base, ok := v.valve.(valve.PressureIndependent); ok {
-		set, err := base.WithDensity(n.density)
+		set, err := v.filled(base, n, fit)
 		if err != nil {
 			return nil, err
 		}
@@ -154,9 +195,22 @@ func (v *stockValve) set(n *need, fit *valveFit) (valve.Valve, error) {
 	return valve.NewTwoWay(cfg)
 }
 
+// filled is a pressure-independent valve with the unit's liquid in it.
+func (v *stockValve) filled(base valve.PressureIndependent, n *need, fit *valveFit) (valve.PressureIndependent, error) {
+	if fit.viscous == 1 {
+		return base.WithDensity(n.density)
+	}
+	cfg := v.model.independentConfig()
+	for i := range cfg.Settings {
+		cfg.Settings[i].Flow *= units.Flow(fit.viscous)
+	}
+	cfg.Density = n.density
+	return valve.NewPressureIndependent(cfg)
+}
+
 func (v *stockValve) judgeBody(n *need, found *findings) {
 	m := v.model
-	if pressure := n.row.StaticPressure + n.row.ShutOffHead; m.Rating > 0 && n.row.StaticPressure > 0 && pressure > m.Rating {
+	if pressure := n.row.StaticPressure + n.row.ShutOffHead; m.Rating > 0 && pressure > m.Rating {
 		found.add(RatingExceeded, pressureOf(pressure), pressureOf(m.Rating))
 	}
 	if !m.Coldest.IsZero() && n.coldest.Compare(m.Coldest) < 0 {

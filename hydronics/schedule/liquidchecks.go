@@ -3,6 +3,7 @@ package schedule
 import (
 	"math"
 
+	"github.com/indexrun/indexrun/hydronics/fluid"
 	"github.com/indexrun/indexrun/units"
 	"github.com/indexrun/indexrun/valve"
 	"github.com/indexrun/indexrun/valve/noise"
@@ -46,40 +47,38 @@ func (v *ValveModel) sizingValve() sizing.Valve {
 	return typical
 }
 
-// sizingCase is the valve with the unit's liquid at a pressure drop. The static
-// pressure is taken at the inlet; where it was not given the properties' own
-// pressure stands in, which matters to cavitation only.
-func (n *need) sizingCase(m *ValveModel, drop units.Pressure) sizing.Case {
-	inlet := n.liquid.Pressure()
-	if n.row.StaticPressure > 0 {
-		inlet = units.Gauge(n.row.StaticPressure)
-	}
+// sizingCase is the valve with a liquid between two pressures.
+func (v *ValveModel) sizingCase(inlet units.AbsolutePressure, drop units.Pressure, liquid *fluid.State) sizing.Case {
 	drop = min(drop, inlet.AboveVacuum()-units.Pascal) // no pressure is below vacuum
 	return sizing.Case{
 		Liquid: sizing.Liquid{
-			Density: n.liquid.Density(), VapourPressure: n.liquid.VapourPressure(), Viscosity: n.liquid.KinematicViscosity(),
+			Density: liquid.Density(), VapourPressure: liquid.VapourPressure(), Viscosity: liquid.KinematicViscosity(),
 		},
-		Inlet: inlet, Outlet: inlet.Add(-drop), Valve: m.sizingValve(),
+		Inlet: inlet, Outlet: inlet.Add(-drop), Valve: v.sizingValve(),
 	}
 }
 
-// reynoldsFactor is FR of a coefficient at the design flow, by IEC 60534-2-1. It
-// depends on flow and coefficient only; the drop at which the standard's equations
-// give the design flow is found by a secant on the logarithms, where flow is nearly
-// a power of the drop.
-func (n *need) reynoldsFactor(m *ValveModel, kv units.FlowCoefficient) float64 {
-	if m.Connection == 0 {
+// inlet is the pressure before the valve, if the static pressure was given.
+func (n *need) inlet() units.AbsolutePressure { return units.Gauge(n.row.StaticPressure) }
+
+// reynoldsFactor is FR of a coefficient at a flow, by IEC 60534-2-1. It depends on
+// these and the viscosity only, so that the inlet pressure is one at which nothing
+// chokes; the drop at which the standard's equations give the flow is found by a
+// secant on the logarithms, where flow is nearly a power of the drop.
+func (v *ValveModel) reynoldsFactor(kv units.FlowCoefficient, flow units.Flow, liquid *fluid.State) float64 {
+	if v.Connection == 0 {
 		return 1
 	}
-	drop := valve.PressureDrop(kv, n.flow, n.density)
+	drop := valve.PressureDrop(kv, flow, liquid.Density())
 	lastDrop, lastMiss := units.Pressure(0), 0.0
 	exponent := turbulentExponent
 	for range reynoldsSteps {
-		r, err := sizing.Flow(kv, n.sizingCase(m, drop))
+		inlet := liquid.VapourPressure().Add(100 * drop)
+		r, err := sizing.Flow(kv, v.sizingCase(inlet, drop, liquid))
 		if err != nil {
-			return 1 // boiling: found elsewhere
+			return 1 // a coefficient or a flow beyond sense: found elsewhere
 		}
-		miss := math.Log(float64(r.Flow / n.flow))
+		miss := math.Log(float64(r.Flow / flow))
 		if math.Abs(miss) < 1e-14 || r.FR == 1 {
 			return r.FR
 		}
@@ -89,7 +88,7 @@ func (n *need) reynoldsFactor(m *ValveModel, kv units.FlowCoefficient) float64 {
 		lastDrop, lastMiss = drop, miss
 		drop *= units.Pressure(math.Exp(-miss / exponent))
 	}
-	return float64(valve.CoefficientFor(n.flow, drop, n.density) / kv)
+	return float64(valve.CoefficientFor(flow, drop, liquid.Density()) / kv)
 }
 
 const (
@@ -112,15 +111,14 @@ func (v *ValveModel) judgeConnection(n *need, found *findings) {
 // judgeCavitation compares the greatest pressure ratio, that of the throttled valve
 // with the whole pressure over it, with the one at which cavitation begins.
 func (v *ValveModel) judgeCavitation(n *need, fit *valveFit, found *findings) {
-	fit.quiet = true
-	if n.row.StaticPressure == 0 || v.Connection == 0 || !(fit.needs > 0) {
+	if fit.quiet = true; n.row.StaticPressure == 0 || v.Connection == 0 || !(fit.needs > 0) {
 		return
 	}
 	kv := valve.CoefficientFor(n.flow, fit.drop(v, n), n.density)
-	c, err := sizing.CavitationAt(kv, n.sizingCase(v, n.total))
+	c, err := sizing.CavitationAt(kv, v.sizingCase(n.inlet(), n.total, &n.liquid))
 	if err == nil && c.State != sizing.NotCavitating {
 		fit.quiet = false
-		found.addScaled(Cavitation, shareOf(c.XF), shareOf(c.XFzInlet), c.XF/c.XFzInlet)
+		found.addScaled(Cavitation, shareOf(c.XF), shareOf(c.XF*c.Margin), 1/c.Margin)
 	}
 }
 
@@ -133,13 +131,14 @@ func (fit *valveFit) drop(v *ValveModel, n *need) units.Pressure {
 	return fit.needs
 }
 
-// judgeNoise works out the noise at design flow, for the chosen valve only.
+// judgeNoise works out the noise at design flow, for the chosen valve only, and where
+// the static pressure is known, on which noise depends as much.
 func (v *ValveModel) judgeNoise(n *need, fit *valveFit, found *findings) {
 	drop := fit.drop(v, n)
-	if v.Connection == 0 || !(drop > 0) || fit.quiet && drop.Power(n.flow) < quietPower && n.noiseLimit() >= quietLevel {
+	if v.Connection == 0 || n.row.StaticPressure == 0 || !(drop > 0) || fit.quiet && drop.Power(n.flow) < quietPower && n.noiseLimit() >= quietLevel {
 		return
 	}
-	c := n.sizingCase(v, drop)
+	c := v.sizingCase(n.inlet(), drop, &n.liquid)
 	c.InletPipe, c.OutletPipe = v.Connection, v.Connection
 	level, err := noise.Predict(noise.Config{
 		Case: c, Kv: valve.CoefficientFor(n.flow, drop, n.density), Flow: n.flow, Pipe: noise.Pipe{Wall: usualWall},

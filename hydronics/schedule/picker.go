@@ -19,6 +19,7 @@ type picker struct {
 	candidates []candidate
 	order      []*candidate // of the row at hand, best first
 	trial      driveChoice  // being weighed
+	lifted     map[liftedAt]stockValve
 }
 
 // candidate is a valve with the actuator that suits it best.
@@ -38,7 +39,7 @@ func (c *candidate) weight() int { return c.found.weight + c.drive.found.weight 
 const runnersUp = 3
 
 func newPicker(s *stock) *picker {
-	return &picker{stock: s, outcomes: outcomeCache{}, candidates: make([]candidate, len(s.valves))}
+	return &picker{stock: s, outcomes: outcomeCache{}, lifted: map[liftedAt]stockValve{}, candidates: make([]candidate, len(s.valves))}
 }
 
 // pick fills in the plan of one unit.
@@ -89,7 +90,9 @@ func (p *picker) judgeAll(n *need) ([]*candidate, error) {
 			list = list[:i]
 			break
 		}
-		p.bestDrive(n, list[i])
+		if err := p.bestDrive(n, list[i]); err != nil {
+			return nil, err
+		}
 		best = min(best, list[i].weight())
 	}
 	slices.SortFunc(list, byWeight)
@@ -149,7 +152,7 @@ func (u *Unit) choose(n *need, list []*candidate, set valve.Valve) {
 // tell copies what was found of the best candidate and of the next ones. All of it
 // goes into one array: a large schedule is made of findings for the most part.
 func (u *Unit) tell(n *need, best *candidate, next []*candidate) {
-	count := len(n.rowFinds.list) + best.findings() + 1 // judgeFlow may add one
+	count := len(n.rowFinds.list) + best.findings() + 2 // judgeFlow may add as many
 	for _, c := range next {
 		count += max(c.findings(), 1)
 	}
@@ -227,13 +230,21 @@ func (u *Unit) rest(n *need) hydronics.Resistance {
 	return hydronics.Resistance(float64(drop) / (float64(n.flow) * float64(n.flow)))
 }
 
-// judgeFlow compares the flow at full output with the design.
+// judgeFlow compares the greatest flow with the design, and sees whether any output
+// closes the valve. Where the actuator holds, the finding about its range says so.
 func (u *Unit) judgeFlow(n *need) {
-	greatest := units.Flow(0)
-	for _, e := range u.Expected {
-		greatest = max(greatest, e.Flow)
+	greatest, least, held := units.Flow(0), &u.Expected[0], false
+	for i := range u.Expected {
+		e := &u.Expected[i]
+		greatest, held = max(greatest, e.Flow), held || e.Held
+		if e.Travel < least.Travel {
+			least = e
+		}
 	}
-	if math.Abs(float64(greatest/n.flow-1)) > float64(n.tolerance()) {
+	if !(held && greatest == 0) && math.Abs(float64(greatest/n.flow-1)) > float64(n.tolerance()) {
 		u.Warnings = append(u.Warnings, Finding{OutsideTolerance, flowOf(greatest), flowOf(n.flow)})
+	}
+	if !held && least.Travel > limitTolerance {
+		u.Warnings = append(u.Warnings, Finding{NeverCloses, flowOf(least.Flow), shareOf(least.Travel)})
 	}
 }

@@ -73,7 +73,7 @@ type ActuatorChoice struct {
 	// Shunt is a resistor to fit across the input, 0 if none is needed.
 	Shunt    units.Resistance
 	CloseOff units.Pressure // what the pair closes against; infinite if not known
-	FullTime time.Duration  // for the valve's whole stroke, 0 if not known
+	FullTime time.Duration  // for the valve's whole stroke, or as much as the setting leaves; 0 if not known
 	Reason   Reason
 }
 
@@ -82,9 +82,12 @@ type Expectation struct {
 	Output   float64       // share of the controller's output, 0 … 1, between its limits
 	Signal   signal.Signal // that the controller sends
 	Feedback signal.Signal // that the actuator returns; no signal without feedback
-	Travel   float64       // relative travel of the valve
-	Stem     units.Length  // how far the stem is out of its retracted end
-	Turn     units.Angle   // how far a rotary valve is turned clockwise
+	// Held tells that the actuator sees no valid signal and stays where it is: what
+	// follows is then not known, and zero.
+	Held   bool
+	Travel float64      // relative travel of the valve
+	Stem   units.Length // how far the stem is out of its retracted end
+	Turn   units.Angle  // how far a rotary valve is turned clockwise
 	// Flow with the pressure available constant over the whole branch, whose other
 	// parts, Throttle included, are a resistance that takes their drop at design
 	// flow. Where only the pressure over the valve is known, it stands over valve

@@ -78,7 +78,7 @@ var columns = []column{
 // All problems of the file are reported at once as [FileErrors], and no rows
 // are returned then; an error of r itself is returned as it is.
 func ReadCSV(r io.Reader) ([]Row, error) {
-	f := csvFile{csv: csv.NewReader(skipMark(r)), place: map[string]int{}, tags: map[string]int{}}
+	f := csvFile{csv: csv.NewReader(skipMark(r)), place: map[string]int{}, tags: map[string]int{}, bad: map[string]bool{}}
 	f.csv.FieldsPerRecord = -1
 	f.csv.ReuseRecord = true
 	f.csv.TrimLeadingSpace = true
@@ -116,6 +116,7 @@ type csvFile struct {
 	incomplete bool
 	rows       []Row
 	faults     FileErrors
+	bad        map[string]bool // the columns of the row at hand that are no use
 }
 
 // next reads a record; a syntax error is recorded as a fault.
@@ -233,13 +234,13 @@ func allBlank(cells []string) bool {
 }
 
 func (f *csvFile) readRow(cells []string) {
-	before := len(f.faults)
 	var d draft
 	d.Line = f.at(0).line
 	if len(cells) != len(f.header) {
-		f.faults.add(f.at(0), "line", strconv.Itoa(len(cells))+" cells", strconv.Itoa(len(f.header))+" cells, as many as the header has")
+		f.faults.add(f.at(0), "line", strconv.Itoa(len(cells))+" cells", strconv.Itoa(len(f.header))+" cells, as many as the header has"+commaHint(cells))
 		return
 	}
+	clear(f.bad)
 	for i, cell := range cells {
 		c := f.header[i]
 		cell = strings.TrimSpace(cell)
@@ -247,22 +248,44 @@ func (f *csvFile) readRow(cells []string) {
 		case c == nil:
 			continue
 		case cell == "" && c.required:
+			f.bad[c.name] = true
 			f.faults.add(f.at(i), c.name, "nothing", "a value: it is required")
 			continue
 		case cell == "":
 			continue
 		}
-		if !utf8.ValidString(cell) {
-			f.faults.add(f.at(i), c.name, strconv.Quote(cell), "text in UTF-8")
-		} else if err := c.read(&d, cell); err != nil {
-			f.faults.addErr(f.at(i), c.name, strconv.Quote(cell), err)
-		}
+		f.readCell(&d, i, c, cell)
 	}
-	f.finish(&d, cells, len(f.faults) == before)
+	f.finish(&d, cells)
 }
 
+func (f *csvFile) readCell(d *draft, i int, c *column, cell string) {
+	before := len(f.faults)
+	if !utf8.ValidString(cell) {
+		f.faults.add(f.at(i), c.name, strconv.Quote(cell), "text in UTF-8")
+	} else if err := c.read(d, cell); err != nil {
+		f.faults.addErr(f.at(i), c.name, strconv.Quote(cell), err)
+	}
+	if len(f.faults) > before {
+		f.bad[c.name] = true
+	}
+}
+
+// commaHint tells the commonest reason for too many cells.
+func commaHint(cells []string) string {
+	for i := 1; i < len(cells); i++ {
+		before, after := cells[i-1], cells[i]
+		if before != "" && after != "" && isDigit(before[len(before)-1]) && isDigit(after[0]) {
+			return "; a decimal comma, as in " + strconv.Quote(before+","+after) + ", splits a cell in two: write a decimal point"
+		}
+	}
+	return ""
+}
+
+func isDigit(c byte) bool { return '0' <= c && c <= '9' }
+
 // finish applies the differences and the rules that span cells.
-func (f *csvFile) finish(d *draft, cells []string, clean bool) {
+func (f *csvFile) finish(d *draft, cells []string) {
 	f.difference(&d.Duty, d.difference, "difference", cells)
 	f.difference(&d.SecondDuty, d.secondDifference, "second difference", cells)
 	if first, twice := f.tags[d.Tag]; twice && d.Tag != "" {
@@ -270,12 +293,14 @@ func (f *csvFile) finish(d *draft, cells []string, clean bool) {
 	} else {
 		f.tags[d.Tag] = d.Line
 	}
-	if !clean || f.incomplete {
+	if f.incomplete {
 		return
 	}
 	if err := d.Validate(); err != nil {
 		f.addRowErr(err)
-		return
+	}
+	if len(f.faults) > 0 {
+		return // no rows are returned any more
 	}
 	if len(f.rows) == cap(f.rows) {
 		f.rows = slices.Grow(f.rows, len(f.rows)+1) // doubling: rows are large
@@ -283,12 +308,26 @@ func (f *csvFile) finish(d *draft, cells []string, clean bool) {
 	f.rows = append(f.rows, d.Row)
 }
 
-// addRowErr places the faults of a whole row at the cells that they name.
+// restsOn names the cells without which a rule about another one means nothing.
+var restsOn = map[string][]string{
+	"return":             {"supply", "difference"},
+	"second return":      {"second supply", "second difference"},
+	"available pressure": {"valve pressure"},
+	"output low":         {"output range"},
+	"output high":        {"output range", "output low"},
+}
+
+// addRowErr places the faults of a whole row at the cells that they name. What only
+// follows from a cell that was refused already is left out.
 func (f *csvFile) addRowErr(err error) {
 	for _, one := range flatten(err) {
 		var fault *units.FieldError
 		if !errors.As(one, &fault) {
 			f.faults.addErr(f.at(0), "row", "the row", one)
+			continue
+		}
+		isBad := func(name string) bool { return f.bad[name] }
+		if isBad(fault.Field) || slices.ContainsFunc(restsOn[fault.Field], isBad) {
 			continue
 		}
 		f.faults.add(f.at(f.place[fault.Field]), fault.Field, fault.Value, fault.Want)
@@ -302,9 +341,12 @@ func (f *csvFile) difference(duty *Duty, difference units.TemperatureDifference,
 		return
 	}
 	switch {
+	case f.bad[name]:
 	case !duty.Return.IsZero():
+		f.bad[name] = true
 		f.faults.add(f.at(at), name, difference.String(), "either the return temperature or the difference, not both")
 	case !(difference > 0):
+		f.bad[name] = true
 		f.faults.add(f.at(at), name, difference.String(), "a difference above zero")
 	case !duty.Supply.IsZero():
 		duty.Return = returnFor(duty.Supply, difference)

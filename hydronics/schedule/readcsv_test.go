@@ -68,7 +68,7 @@ func TestReadCSVReportsEveryProblem(t *testing.T) {
 		"column twice":   {"tag,duty,supply,output range,tag\n", []string{`1:30: header: got "tag", want each column once`}},
 		"decimal comma":  {header + `A,"2,4 kW",6 °C,12 °C,60 kPa,,0-10 V`, []string{`2:3: duty: got "2,4 kW", want a decimal point`}},
 		"many at once": {header + "A,1 kW,6 °C,12 °C,60 kPa,,0-10 V\nA,-1 kW,6 °C,6 °C,,,0-12 X\nB,NaN,6,12 °C,1e999 kPa,1 furlong,0-10 V\n", []string{
-			`3:1: tag: got "A", want a tag of its own: line 2 has this one`, "3:23: output range: got",
+			`3:1: tag: got "A", want a tag of its own: line 2 has this one`, "3:3: duty: got -1 kW", "3:15: return: got 6 °C", "3:21: available pressure: got nothing", "3:23: output range: got",
 			`4:3: duty: got "NaN", want a finite number`, `4:7: supply: got "6", want a unit after the number`,
 			`4:16: available pressure: got "1e999 kPa", want a finite number`, `4:26: branch drop: got "1 furlong", want one of the units`,
 		}},
@@ -79,12 +79,28 @@ func TestReadCSVReportsEveryProblem(t *testing.T) {
 		"bad header, bad cell": {"tag,duty,supply,output ranges\nA,\"1,6 kW\",6 °C,0-10 V\n", []string{
 			`1:1: header: got no column "output range"`, `1:17: header: got "output ranges", want one of`, `2:3: duty: got "1,6 kW", want a decimal point and no thousands separators: the comma is ambiguous, write 1.6 kW`,
 		}},
-		"empty duty":      {header + "A,,6 °C,12 °C,60 kPa,,0-10 V\n", []string{"2:3: duty: got nothing, want a value"}},
-		"no tag":          {header + ",1 kW,6 °C,12 °C,60 kPa,,0-10 V\n", []string{`2:1: tag: got nothing, want a value`}},
-		"ragged line":     {header + "A,1 kW\n", []string{"2:1: line: got 2 cells, want 7 cells"}},
-		"open quotation":  {header + `A,"1 kW,6 °C` + "\n", []string{"2:15: quotation marks"}},
-		"not UTF-8":       {header + "A,1 kW,6 \xb0C,12 °C,60 kPa,,0-10 V\n", []string{"2:8: supply: got"}},
-		"return and diff": {"tag,duty,supply,return,difference,valve pressure,output range\nA,1 kW,6 °C,12 °C,6 K,20 kPa,0-10 V\n", []string{"2:21: difference: got 6 K, want either"}},
+		"one bad cell hides no rule": {header + "A,3 kx,6 °C,12 °C,0 kPa,-22 kPa,0-10 V\n", []string{
+			`2:3: duty: got "3 kx"`, "2:21: available pressure: got nothing", "2:27: branch drop: got -22 kPa",
+		}},
+		"nothing follows from a bad cell": {"tag,duty,supply,difference,valve pressure,output range,output low,output high\n" +
+			"A,1 kW,6 °C,-6 K,20 kPa,0-10 V,,\nB,1 kW,six,6 K,20 kPa,0-10 V,,\nC,1 kW,6 °C,6 K,2 furlong,0-10 V,,\nD,1 kW,6 °C,6 K,20 kPa,0-10 V,12 V,\n", []string{
+			"2:14: difference: got -6 K", `3:8: supply: got "six"`, `4:18: valve pressure: got "2 furlong"`, "5:32: output low: got 12 V",
+		}},
+		"temperatures of the liquid": {"tag,duty,supply,return,valve pressure,output range,fluid\n" +
+			"A,1 kW,400 °C,12 °C,20 kPa,0-10 V,\nB,1 kW,6 °C,-6 °C,20 kPa,0-10 V,water\nC,1 kW,-60 °C,-50 °C,20 kPa,0-10 V,propylene glycol 30 % mass\n", []string{
+			"2:8: supply: got 400 °C, want a temperature of water of 0 °C", "3:14: return: got -6 °C, want a temperature of water",
+			"4:8: supply: got -60 °C", "4:16: return: got -50 °C",
+		}},
+		"decimal comma without quotation marks": {header + "A,2,4 kW,6 °C,12 °C,60 kPa,,0-10 V\n", []string{
+			`2:1: line: got 8 cells, want 7 cells, as many as the header has; a decimal comma, as in "2,4 kW", splits a cell in two`,
+		}},
+		"a tag on two lines": {header + "\"A\nB\",1 kW,6 °C,12 °C,60 kPa,,0-10 V\n", []string{`2:1: tag: got "A\nB", want text in one line`}},
+		"empty duty":         {header + "A,,6 °C,12 °C,60 kPa,,0-10 V\n", []string{"2:3: duty: got nothing, want a value"}},
+		"no tag":             {header + ",1 kW,6 °C,12 °C,60 kPa,,0-10 V\n", []string{`2:1: tag: got nothing, want a value`}},
+		"ragged line":        {header + "A,1 kW\n", []string{"2:1: line: got 2 cells, want 7 cells"}},
+		"open quotation":     {header + `A,"1 kW,6 °C` + "\n", []string{"2:15: quotation marks"}},
+		"not UTF-8":          {header + "A,1 kW,6 \xb0C,12 °C,60 kPa,,0-10 V\n", []string{"2:8: supply: got"}},
+		"return and diff":    {"tag,duty,supply,return,difference,valve pressure,output range\nA,1 kW,6 °C,12 °C,6 K,20 kPa,0-10 V\n", []string{"2:21: difference: got 6 K, want either"}},
 		"limits": {"tag,duty,supply,return,valve pressure,output range,output low,output high\nA,1 kW,6 °C,12 °C,20 kPa,0-10 V,9 V,1 V\nB,1 kW,6 °C,12 °C,20 kPa,0-10 V,4 mA,\n", []string{
 			"2:39: output high: got 1 V", "3:35: output low: got 4 mA",
 		}},

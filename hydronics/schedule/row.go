@@ -1,6 +1,10 @@
 package schedule
 
 import (
+	"strconv"
+	"strings"
+	"unicode"
+
 	"github.com/indexrun/indexrun/hydronics/fluid"
 	"github.com/indexrun/indexrun/internal/check"
 	"github.com/indexrun/indexrun/signal"
@@ -30,8 +34,9 @@ type Row struct {
 	Available     units.Pressure `json:"available-pressure,omitzero"`
 	BranchDrop    units.Pressure `json:"branch-drop,omitzero"`
 	ValvePressure units.Pressure `json:"valve-pressure,omitzero"`
-	// StaticPressure is the gauge pressure of the system at the valve; zero: the
-	// rating is not checked.
+	// StaticPressure is the gauge pressure of the system at the valve's inlet; zero:
+	// boiling, cavitation and noise are not looked into, and the rating is compared
+	// with the shut-off head alone.
 	StaticPressure units.Pressure `json:"static-pressure,omitzero"`
 	// ShutOffHead is the pump's head at no flow, which the actuator must close
 	// against; zero: the pressure available is taken.
@@ -106,9 +111,14 @@ func (d Duty) IsZero() bool { return d == Duty{} }
 func (r *Row) Validate() error {
 	l := check.List{Package: packageName}
 	l.Require(r.Tag != "", "tag", `""`, "a unique name")
-	r.Duty.validate(&l, "")
+	for _, text := range []struct{ name, text string }{{"tag", r.Tag}, {"serves", r.Serves}, {"circuit", r.Circuit}} {
+		if strings.ContainsFunc(text.text, unicode.IsControl) {
+			l.Fault(text.name, strconv.Quote(text.text), "text in one line, without control characters")
+		}
+	}
+	r.Duty.validate(&l, "", r.Fluid)
 	if !r.SecondDuty.IsZero() {
-		r.SecondDuty.validate(&l, "second ")
+		r.SecondDuty.validate(&l, "second ", r.Fluid)
 	}
 	r.validatePressures(&l)
 	r.validateOutput(&l)
@@ -125,10 +135,22 @@ func (r *Row) Validate() error {
 	return l.Err()
 }
 
-func (d Duty) validate(l *check.List, prefix string) {
+func (d Duty) validate(l *check.List, prefix string, f fluid.Fluid) {
 	check.Positive(l, prefix+"duty", d.Heat)
-	l.Require(!d.Supply.IsZero(), prefix+"supply", "nothing", "a temperature")
-	l.Require(!d.Return.IsZero(), prefix+"return", "nothing", "a temperature, or a difference to the supply")
+	lowest, highest := f.TemperatureRange()
+	for _, t := range []struct {
+		name, want string
+		t          units.Temperature
+	}{
+		{"supply", "a temperature", d.Supply}, {"return", "a temperature, or a difference to the supply", d.Return},
+	} {
+		switch {
+		case t.t.IsZero():
+			l.Fault(prefix+t.name, "nothing", t.want)
+		case t.t.Compare(lowest) < 0 || t.t.Compare(highest) > 0:
+			l.Fault(prefix+t.name, t.t, "a temperature of "+f.String()+" of "+lowest.String()+" … "+highest.String())
+		}
+	}
 	if d.Supply == d.Return && !d.Supply.IsZero() {
 		l.Fault(prefix+"return", d.Return, "a temperature that differs from the supply's")
 	}
@@ -164,7 +186,7 @@ func (r *Row) validateOutput(l *check.List) {
 	if !low.status {
 		l.Fault("output low", r.OutputLow, "a signal within the range "+r.Output.String())
 	}
-	if !high.status || low.demand >= high.demand {
+	if !high.status || low.status && low.demand >= high.demand {
 		l.Fault("output high", r.OutputHigh, "a signal within the range "+r.Output.String()+" that asks for more than output low")
 	}
 }

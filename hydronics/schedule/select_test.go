@@ -1,10 +1,12 @@
 package schedule_test
 
 import (
+	"bytes"
 	"errors"
 	"math"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/assert"
@@ -16,6 +18,7 @@ import (
 	"github.com/indexrun/indexrun/signal"
 	"github.com/indexrun/indexrun/units"
 	"github.com/indexrun/indexrun/valve"
+	"github.com/indexrun/indexrun/valve/sizing"
 )
 
 // plain is a unit that the plain catalogue serves without a warning.
@@ -180,6 +183,27 @@ func TestWarnings(t *testing.T) {
 			r.Duty = schedule.Duty{Heat: 5 * units.Kilowatt, Supply: units.Celsius(130), Return: units.Celsius(115)}
 			r.StaticPressure = 10 * units.Kilopascal
 		}, []schedule.FindingKind{schedule.Boiling}},
+		"shut-off head above the rating": {func(r *schedule.Row, c *schedule.Catalogue) {
+			r.StaticPressure, c.Valves[0].Rating = 0, 100*units.Kilopascal
+		}, []schedule.FindingKind{schedule.RatingExceeded}},
+		"lower limit": {func(r *schedule.Row, _ *schedule.Catalogue) { r.OutputLow = signal.Volts(3) }, []schedule.FindingKind{schedule.NeverCloses}},
+		"spring of the valve": {func(r *schedule.Row, c *schedule.Catalogue) {
+			c.Valves[0].Stem = valve.PushToOpen
+			c.Valves[0].Spring = 15 * units.Newton
+			c.Actuators[0].ClosingEnds = []actuator.End{actuator.Retracted}
+		}, []schedule.FindingKind{schedule.WeakSpring}},
+		"spring of the valve not stated": {func(r *schedule.Row, c *schedule.Catalogue) {
+			c.Valves[0].Stem, c.Valves[0].Spring = valve.PushToOpen, 0
+			c.Actuators[0].ClosingEnds = []actuator.End{actuator.Retracted}
+		}, nil},
+		"open wire behind a shunt": {func(r *schedule.Row, c *schedule.Catalogue) {
+			r.Output, r.AtOpenWire = signal.Range4To20mA(), schedule.WantOpen
+			c.Actuators[0].OpenWire = []actuator.OpenWire{actuator.AsFullSignal}
+			c.Actuators[0].BelowLiveZero = []actuator.BelowLiveZero{actuator.HoldBelowLiveZero}
+		}, []schedule.FindingKind{schedule.NeedsShunt, schedule.WrongAtOpenWire}},
+		"too long to adapt": {func(r *schedule.Row, c *schedule.Catalogue) {
+			c.Actuators[0].Strokes, c.Actuators[0].AdaptsFrom, c.Actuators[0].AdaptsTo = nil, 6*units.Millimetre, 8*units.Millimetre
+		}, []schedule.FindingKind{schedule.StrokeMismatch}},
 		"no branch drop": {func(r *schedule.Row, _ *schedule.Catalogue) { r.BranchDrop = 0 }, []schedule.FindingKind{schedule.NoBranchDrop}},
 		"mistyped cooling": {func(r *schedule.Row, _ *schedule.Catalogue) {
 			r.Duty.Supply, r.Duty.Return = r.Duty.Return, r.Duty.Supply
@@ -346,4 +370,140 @@ func TestEmptyScheduleIsAnEmptyPlan(t *testing.T) {
 	var out strings.Builder
 	require.NoError(t, plan.WriteText(&out))
 	assert.Contains(t, out.String(), "None.")
+}
+
+// An actuator that sees no valid signal and holds tells no position: nothing of the
+// plan may be NaN.
+func TestHeldOutputs(t *testing.T) {
+	row, catalogue := plain(), plainCatalogue()
+	drive := &catalogue.Actuators[0]
+	drive.Ranges, drive.BelowLiveZero = []signal.Range{signal.Range2To10V()}, []actuator.BelowLiveZero{actuator.HoldBelowLiveZero}
+	plan, err := schedule.Select([]schedule.Row{row}, catalogue)
+	require.NoError(t, err)
+	u := plan.Units[0]
+	assert.Equal(t, []schedule.FindingKind{schedule.RangeNotSettable}, kinds(u.Warnings))
+	assert.Equal(t, schedule.Expectation{Output: 0, Signal: signal.Volts(0), Held: true}, u.Expected[0])
+	assert.False(t, u.Expected[4].Held)
+	assert.Positive(t, u.Expected[4].Flow)
+	var text, csv, json bytes.Buffer
+	require.NoError(t, errors.Join(plan.WriteText(&text), plan.WriteCSV(&csv), plan.WriteJSON(&json)))
+	for _, form := range []string{text.String(), csv.String(), json.String()} {
+		assert.NotContains(t, form, "NaN")
+	}
+	assert.Contains(t, text.String(), "0.00 V         –    holds           –          –\n")
+	assert.Contains(t, csv.String(), "0.00 V,,holds,,")
+	assert.Contains(t, json.String(), `"held": true`)
+
+	drive.Ranges, drive.OpenWire = []signal.Range{signal.Range0To5V()}, []actuator.OpenWire{actuator.HoldOnOpenWire}
+	row.Output = signal.Range4To20mA()
+	u = selectOne(t, row, catalogue)
+	assert.True(t, u.Expected[0].Held && u.Expected[4].Held)
+	assert.Equal(t, []schedule.FindingKind{schedule.RangeNotSettable}, kinds(u.Warnings))
+}
+
+// Where nothing is large enough the largest is nearest.
+func TestOfHopelessValvesTheNearestIsTaken(t *testing.T) {
+	row, catalogue := plain(), plainCatalogue()
+	row.Duty.Heat = 20 * units.Megawatt
+	for i := range 3 {
+		v := independentValve()
+		v.ID = "V" + string(rune('A'+i))
+		for j := range v.Settings {
+			v.Settings[j].Flow *= units.Flow(math.Pow(3, float64(i)))
+		}
+		catalogue.Valves = append(catalogue.Valves, v)
+	}
+	u := selectOne(t, row, catalogue)
+	assert.Equal(t, "VC", u.Valve.Model.ID)
+	assert.Equal(t, "VB", u.Valve.RunnersUp[0].Model.ID)
+}
+
+// A running time is that of the greatest stroke, at one speed.
+func TestRunningTimeOfTheStrokeThatIsSet(t *testing.T) {
+	catalogue := plainCatalogue()
+	catalogue.Actuators[0].Strokes = []units.Length{5 * units.Millimetre, 20 * units.Millimetre}
+	catalogue.Actuators[0].RunTime = schedule.RunningTime(80 * time.Second)
+	u := selectOne(t, plain(), catalogue)
+	assert.Equal(t, 20*time.Second, u.Actuator.Config.RunningTime)
+	assert.Equal(t, 20*time.Second, u.Actuator.FullTime)
+}
+
+// A setting that stops the stem leaves a part of the stroke: a fixed stroke no longer
+// fits, one that is set does, and the curve that is left is another one. With ratio R =
+// 50 half a lift makes R^½ = 7.07 of it: alone it passes 0.38 of the flow at half
+// output, with an equal-percentage shaping on top it misses the 0.14 wanted by 0.11 at
+// its worst.
+func TestLiftLimitingSettings(t *testing.T) {
+	row, catalogue := plain(), plainCatalogue()
+	v := &catalogue.Valves[0]
+	v.SettingKind, v.Characteristic, v.Leakage = valve.LiftLimiting, valve.EqualPercentage(50), 0.0001
+	v.Settings[1].Flow = 2433 * units.LitrePerHour // the design flow is 1/√50 of it: half the lift
+	v.Settings[0].Flow = 200 * units.LitrePerHour
+	u := selectOne(t, row, catalogue)
+	assert.Equal(t, []schedule.FindingKind{schedule.ShapingNotSettable, schedule.StrokeMismatch}, kinds(u.Warnings))
+	assert.Contains(t, u.Warnings[1].What(), "the actuator makes 5 mm, the valve 2.5 mm")
+	assert.Equal(t, "zero-based-equal-percentage 50", u.Actuator.Config.Shaping.String())
+
+	catalogue.Actuators[0].Strokes = []units.Length{2.5 * units.Millimetre, 5 * units.Millimetre}
+	u = selectOne(t, row, catalogue)
+	assert.Equal(t, []schedule.FindingKind{schedule.ShapingNotSettable}, kinds(u.Warnings))
+	assert.InEpsilon(t, 2.5e-3, float64(u.Actuator.Config.Stroke), 1e-12)
+	for _, e := range u.Expected {
+		assert.InDelta(t, min(1, e.Travel/0.5), actuator.ZeroBasedEqualPercentage(50).At(e.Output), 0.01, "the whole signal counts")
+	}
+	v.Settings[1].Flow = 400 * units.LitrePerHour // nearly the whole lift
+	u = selectOne(t, row, catalogue)
+	assert.Equal(t, "linear", u.Actuator.Config.Shaping.String())
+}
+
+// The setting of a pressure-independent valve for thick liquid: at its mark water has
+// the design flow over the ratio of the Reynolds factors of IEC 60534-2-1, which are
+// worked out here with the standard's equation for the pressures of that flow.
+func TestViscousSetting(t *testing.T) {
+	row, catalogue := plain(), plainCatalogue()
+	v := &catalogue.Valves[0]
+	v.Connection, v.Coldest = 16*units.Millimetre, units.Celsius(-20)
+	require.NoError(t, row.Fluid.UnmarshalText([]byte("propylene glycol 50 % mass")))
+	row.Duty = schedule.Duty{Heat: 0.5 * units.Kilowatt, Supply: units.Celsius(-10), Return: units.Celsius(-7)}
+	u := selectOne(t, row, catalogue)
+	assert.Equal(t, []schedule.FindingKind{schedule.ViscousFlow}, kinds(u.Warnings))
+
+	atMark := func(mark float64) (units.Flow, units.Pressure) { // water
+		share := (mark - 20) / 80
+		q := (100 + 400*share) * float64(units.LitrePerHour)
+		low, high := math.Pow(100*float64(units.LitrePerHour), 2), math.Pow(500*float64(units.LitrePerHour), 2)
+		return units.Flow(q), units.Pressure(16.2e3 + 4.8e3*(q*q-low)/(high-low))
+	}
+	water, needs := atMark(u.Valve.Mark)
+	assert.InEpsilon(t, float64(needs), float64(u.Valve.Needs), 1e-9)
+	liquid := u.Design.Liquid
+	thin := water * units.Flow(math.Sqrt(float64(valve.ReferenceDensity/liquid.Density())))
+	factor := func(q units.Flow, state fluid.State) float64 {
+		kv := valve.CoefficientFor(thin, needs, liquid.Density())
+		at := sizing.Case{
+			Liquid: sizing.Liquid{Density: state.Density(), VapourPressure: units.Absolute(units.Kilopascal), Viscosity: state.KinematicViscosity()},
+			Inlet:  units.Absolute(100 * units.Bar), Valve: sizing.GlobeContouredOpening.Valve(16 * units.Millimetre),
+		}
+		lo, hi := units.Pressure(1), 99*units.Bar // the pressure that makes the flow, by halving
+		for range 200 {
+			middle := (lo + hi) / 2
+			at.Outlet = at.Inlet.Add(-middle)
+			r, err := sizing.Flow(kv, at)
+			require.NoError(t, err)
+			if r.Flow < q {
+				lo = middle
+			} else {
+				hi = middle
+			}
+		}
+		r, err := sizing.Flow(kv, at)
+		require.NoError(t, err)
+		return r.FR
+	}
+	state, err := fluid.Water().At(units.Celsius(20), units.Absolute(300*units.Kilopascal))
+	require.NoError(t, err)
+	ratio := factor(u.Design.Flow, liquid) / factor(thin, state)
+	assert.Less(t, ratio, 0.8)
+	assert.InEpsilon(t, float64(u.Design.Flow), ratio*float64(thin), 1e-6)
+	assert.InEpsilon(t, float64(u.Design.Flow), float64(u.Expected[4].Flow), 0.05, "within the proportional band")
 }

@@ -26,8 +26,9 @@ type stockValve struct {
 
 // pair is what an actuator can make of a valve.
 type pair struct {
-	allowed   bool // it can be mounted at all
-	travel    travel
+	allowed   bool   // it can be mounted at all
+	usable    travel // of the valve
+	travel    travel // of the actuator
 	travelFit bool
 	end       actuator.End
 	endFit    bool
@@ -65,6 +66,29 @@ func newStock(c *Catalogue) (*stock, error) {
 	return s, nil
 }
 
+// liftSteps is how finely the lifts of settings are told apart when a drive is
+// sought: to a quarter of the tolerance of strokes.
+const liftSteps = 200
+
+// lifted is the valve at a setting that stops its stem at a share of the stroke.
+func (s *stock) lifted(v *stockValve, lift float64) (stockValve, error) {
+	whole, ok := v.valve.(valve.PressureIndependent)
+	if !ok {
+		return *v, nil
+	}
+	_, greatest := whole.FlowRange()
+	least, _ := whole.FlowRange()
+	set, err := whole.WithFlow(max(least, greatest*units.Flow(whole.RelativeCoefficient(lift))))
+	if err != nil {
+		return stockValve{}, err
+	}
+	at := stockValve{model: v.model, valve: set}
+	for _, a := range s.actuators {
+		at.pairs = append(at.pairs, newPair(&at, a))
+	}
+	return at, nil
+}
+
 func newPair(v *stockValve, a *ActuatorModel) pair {
 	m := v.model
 	p := pair{allowed: (m.Stem == valve.Rotary) == (a.Angle > 0)}
@@ -72,8 +96,10 @@ func newPair(v *stockValve, a *ActuatorModel) pair {
 	if !p.allowed {
 		return p
 	}
-	p.travel = a.travelFor(m.Stroke, m.Angle)
-	p.travelFit = travelFits(p.travel, m)
+	lift := v.valve.GreatestUsableTravel()
+	p.usable = travel{stroke: m.Stroke * units.Length(lift), angle: m.Angle * units.Angle(lift)}
+	p.travel = a.travelFor(p.usable.stroke, p.usable.angle)
+	p.travelFit = a.fits(p.travel, p.usable)
 	p.end = hydronics.ClosingEnd(m.Stem)
 	p.endFit = slices.Contains(a.ClosingEnds, p.end)
 	p.closeOff = closeOff(m, a, p.end)
@@ -95,20 +121,24 @@ func newPair(v *stockValve, a *ActuatorModel) pair {
 // less than calibration finds (common practice, no published source).
 const strokeTolerance = 0.02
 
-func travelFits(t travel, m *ValveModel) bool {
-	if m.Stem == valve.Rotary {
-		return math.Abs(float64(t.angle/m.Angle)-1) <= strokeTolerance
+// fits compares what the actuator is set to with the usable travel of a valve.
+func (a *ActuatorModel) fits(set, usable travel) bool {
+	switch {
+	case usable.angle > 0:
+		return math.Abs(float64(set.angle/usable.angle)-1) <= strokeTolerance
+	case set.mode == actuator.SelfAdapting:
+		return usable.stroke <= a.AdaptsTo*(1+strokeTolerance) && usable.stroke >= a.AdaptsFrom*(1-strokeTolerance)
 	}
-	if t.mode == actuator.SelfAdapting {
-		return t.stroke >= m.Stroke*(1-strokeTolerance)
-	}
-	return math.Abs(float64(t.stroke/m.Stroke)-1) <= strokeTolerance
+	return math.Abs(float64(set.stroke/usable.stroke)-1) <= strokeTolerance
 }
 
 // closeOff is the pressure that the pair closes against, infinite where the
 // catalogue does not say enough to tell.
 func closeOff(m *ValveModel, a *ActuatorModel, end actuator.End) units.Pressure {
 	unknown := units.Pressure(math.Inf(1))
+	if end == actuator.Retracted && m.Spring == 0 { // its own spring closes it
+		return unknown
+	}
 	if m.Stem == valve.Rotary {
 		if m.Torque > 0 && a.Torque > 0 && a.Torque < m.Torque {
 			return 0

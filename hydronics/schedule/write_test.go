@@ -31,7 +31,7 @@ func TestWriteTextOfOneUnit(t *testing.T) {
 	for _, want := range []string{
 		"SETTING SHEET: 1 unit\nCatalogue: invented\n",
 		"U     –       2.40 kW  6.0 °C  12.0 °C  0.0953 l/s  PI     mark 68.7  18.4 kPa  38.0 kPa  19.6 kPa          –         –\n",
-		"U     A         0-10 V  reverse  extended  zero-based-equal-percentage 50  5.0 mm            –  0-10 V    hold        as-zero-signal       700.0 kPa\n",
+		"U     A         0-10 V  reverse  extended  zero-based-equal-percentage 50  5.0 mm            –  0-10 V    hold        as-zero-signal  –                     700.0 kPa\n",
 		"        50 %   5.00 V    1.24 V  4.38 mm  0.0136 l/s       14 %\n",
 		"Most pressure is needed by U: 40.4 kPa over its branch.\n",
 		"Warnings\nNone.\n",

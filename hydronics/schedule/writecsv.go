@@ -132,7 +132,7 @@ func (u *Unit) cells() []string {
 			continue
 		}
 		e := &u.Expected[i]
-		cells = append(cells, signalText(e.Signal), blank(signalText(e.Feedback)), positionText(e, u.rotary()), flowText(e.Flow))
+		cells = append(cells, signalText(e.Signal), blank(signalText(e.Feedback)), positionText(e, u.rotary()), blank(e.ifMoves(flowText(e.Flow))))
 	}
 	return cells
 }

@@ -31,6 +31,7 @@ type unitView struct {
 	Actuator   *actuatorView     `json:"actuator"`
 	Expected   []expectationView `json:"expected"`
 	Warnings   []Finding         `json:"warnings"`
+	Gaps       []Gap             `json:"not-checked,omitempty"`
 }
 
 type valveView struct {
@@ -72,10 +73,11 @@ type expectationView struct {
 	Output   float64       `json:"output"`
 	Signal   signal.Signal `json:"signal"`
 	Feedback signal.Signal `json:"feedback,omitzero"`
-	Travel   float64       `json:"relative-travel"`
-	Stem     *units.Length `json:"stem,omitempty"` // not of a rotary valve
-	Turn     *units.Angle  `json:"turn,omitempty"` // of a rotary valve
-	Flow     units.Flow    `json:"flow"`
+	Held     bool          `json:"held,omitzero"`
+	Travel   *float64      `json:"relative-travel,omitempty"` // this and what follows: not if held
+	Stem     *units.Length `json:"stem,omitempty"`            // not of a rotary valve
+	Turn     *units.Angle  `json:"turn,omitempty"`            // of a rotary valve
+	Flow     *units.Flow   `json:"flow,omitempty"`
 }
 
 type circuitView struct {
@@ -99,8 +101,9 @@ type circuitView struct {
 //	    authority: open, design; throttle, why, runners-up[]: id, findings[]
 //	  actuator: id, body, settings (an [actuator.Config], to be decoded as such),
 //	    shunt, closes-against, full-stroke, why
-//	  expected[]: output, signal, feedback, relative-travel, stem or turn, flow
-//	  warnings[]: kind, what, advice
+//	  expected[]: output, signal, feedback, and relative-travel, stem or turn, flow,
+//	    or held where the actuator stays where it is
+//	  warnings[]: kind, what, advice; not-checked[]: each a [Gap]
 //	circuits[]: name, units, heating, cooling, flow, index-unit, needs
 //
 // valve and actuator are null where there is none.
@@ -124,7 +127,7 @@ func (p *Plan) WriteJSON(w io.Writer) error {
 func (u *Unit) view() unitView {
 	v := unitView{
 		Row: u.Row, DesignFlow: u.Design.Flow, MassFlow: u.Design.MassFlow, Density: u.Design.Density, OtherFlow: u.OtherFlow,
-		Valve: u.Valve.view(), Actuator: u.Actuator.view(), Expected: []expectationView{}, Warnings: u.Warnings,
+		Valve: u.Valve.view(), Actuator: u.Actuator.view(), Expected: []expectationView{}, Warnings: u.Warnings, Gaps: u.Gaps(),
 	}
 	for i := range u.Expected {
 		v.Expected = append(v.Expected, u.Expected[i].view(u.rotary()))
@@ -136,7 +139,11 @@ func (u *Unit) view() unitView {
 }
 
 func (e *Expectation) view(rotary bool) expectationView {
-	v := expectationView{Output: e.Output, Signal: e.Signal, Feedback: e.Feedback, Travel: e.Travel, Flow: e.Flow}
+	v := expectationView{Output: e.Output, Signal: e.Signal, Feedback: e.Feedback, Held: e.Held}
+	if e.Held {
+		return v
+	}
+	v.Travel, v.Flow = &e.Travel, &e.Flow
 	if rotary {
 		v.Turn = &e.Turn
 	} else {

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/indexrun/indexrun/actuator"
 	"github.com/indexrun/indexrun/internal/texttable"
 	"github.com/indexrun/indexrun/units"
 )
@@ -32,12 +33,13 @@ func (p *Plan) WriteText(w io.Writer) error {
 	t.section("Actuator settings", p.actuatorTable())
 	t.section("Why", p.reasonTable())
 	t.section("Expected at the controller's output", p.expectedTable())
-	t.printf("Stem: length out of the retracted end, or turn clockwise. Flow: at the pressure of the design.\n")
+	t.printf("Stem: length out of the retracted end, or turn clockwise; \"holds\": no valid signal, it stays where it is. Flow: at the pressure of the design.\n")
 	t.section("Circuits", p.circuitTable())
 	if index, need := p.Index(); index != nil {
 		t.printf("Most pressure is needed by %s: %s over its branch.\n", index.Row.Tag, pressureText(need))
 	}
 	p.writeWarnings(t)
+	p.writeGaps(t)
 	t.printf("\nCautions\n%s", Cautions)
 	return t.err
 }
@@ -92,7 +94,7 @@ func (c *ValveChoice) throttleText() string {
 }
 
 func (p *Plan) actuatorTable() *texttable.Table {
-	table := texttable.New("Unit", "Actuator", "Input", "Action", "Closes", "Shaping", ">Stroke", ">Full stroke", "Feedback", "Power loss", "Open wire", ">Closes against")
+	table := texttable.New("Unit", "Actuator", "Input", "Action", "Closes", "Shaping", ">Stroke", ">Full stroke", "Feedback", "Power loss", "Open wire", "Below live zero", ">Closes against")
 	for i := range p.Units {
 		u := &p.Units[i]
 		if u.Actuator.Model == nil {
@@ -101,9 +103,17 @@ func (p *Plan) actuatorTable() *texttable.Table {
 		}
 		c := &u.Actuator.Config
 		table.Row(u.Row.Tag, u.Actuator.id(), u.Actuator.inputText(), c.Action.String(), c.ClosingEnd.String(), c.Shaping.String(),
-			travelText(c), timeText(u.Actuator.FullTime), u.Actuator.feedbackText(), c.PowerLoss.String(), c.OpenWire.String(), pressureText(u.Actuator.CloseOff))
+			travelText(c), timeText(u.Actuator.FullTime), u.Actuator.feedbackText(), c.PowerLoss.String(), c.OpenWire.String(), belowText(c), pressureText(u.Actuator.CloseOff))
 	}
 	return table
+}
+
+// belowText is a setting of ranges with a live zero only.
+func belowText(c *actuator.Config) string {
+	if !c.Input.LiveZero() {
+		return none
+	}
+	return c.BelowLiveZero.String()
 }
 
 func (c *ActuatorChoice) inputText() string {
@@ -163,10 +173,18 @@ func (p *Plan) expectedTable() *texttable.Table {
 				tag = u.Row.Tag
 			}
 			table.Row(tag, percent(e.Output), signalText(e.Signal), signalText(e.Feedback),
-				positionText(e, u.rotary()), flowText(e.Flow), percent(float64(e.Flow/u.Design.Flow)))
+				positionText(e, u.rotary()), e.ifMoves(flowText(e.Flow)), e.ifMoves(percent(float64(e.Flow/u.Design.Flow))))
 		}
 	}
 	return table
+}
+
+// ifMoves gives way to a dash where the signal does not tell the position.
+func (e *Expectation) ifMoves(text string) string {
+	if e.Held {
+		return none
+	}
+	return text
 }
 
 func (p *Plan) circuitTable() *texttable.Table {
@@ -188,5 +206,29 @@ func (p *Plan) writeWarnings(t *textWriter) {
 	}
 	if count == 0 {
 		t.printf("None.\n")
+	}
+}
+
+// gapTags bounds how many units are named for each gap.
+const gapTags = 8
+
+func (p *Plan) writeGaps(t *textWriter) {
+	var tags [lastGap + 1][]string
+	for i := range p.Units {
+		for _, g := range p.Units[i].Gaps() {
+			tags[g] = append(tags[g], p.Units[i].Row.Tag)
+		}
+	}
+	title := "\nNot looked into\n"
+	for g, list := range tags {
+		if len(list) == 0 {
+			continue
+		}
+		named := strings.Join(list[:min(len(list), gapTags)], ", ")
+		if more := len(list) - gapTags; more > 0 {
+			named += fmt.Sprintf(" and %d more", more)
+		}
+		t.printf("%s%s: %s.\n", title, named, Gap(g).What())
+		title = ""
 	}
 }

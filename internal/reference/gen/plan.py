@@ -163,6 +163,10 @@ class Valve:
             return self.leakage
         return self.leakage + (self.bare(self.closing) - self.leakage) * h / self.closing
 
+    def share(self, x):
+        """The same as a share of what the usable travel gives, at a share of that travel."""
+        return self.coefficient(x * self.greatest_travel) / self.coefficient(self.greatest_travel)
+
     def travel(self, coefficient):
         return bisect(lambda h: self.coefficient(h) - coefficient, 0.0, 1.0)
 
@@ -298,7 +302,7 @@ def nearest_shaping(names, valve, response):
         for points in (grid, inside):
             for measure in (max, math.fsum):
                 choices.add(min(names, key=lambda name: measure(
-                    [abs(valve.coefficient(shaping_law(name)(x)) - target(x)) for x in points])))
+                    [abs(valve.share(shaping_law(name)(x)) - target(x)) for x in points])))
     if len(choices) != 1:
         raise ValueError(f"{valve.model['id']}: no shaping is nearest by every measure: {choices}")
     return choices.pop()
