@@ -58,7 +58,7 @@ func ExampleParseRange() {
 	// 0-10 V
 	// 4-20 mA
 	// 10-2 V
-	// signal: range: got "0,5-4,5 V", want a decimal point: the comma is ambiguous, write 0.5-4.5 V
+	// signal: range: got "0,5-4,5 V", want a decimal point: the comma is ambiguous, write for example 0.5-4.5 V
 }
 
 func ExampleRange_MarshalText() {

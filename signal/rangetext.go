@@ -18,7 +18,7 @@ var rangeForm = regexp.MustCompile(`^\s*(` + decimal + `)\s*(V|mA)?\s*` +
 // [NewRange], the window those of [Range.Within].
 func ParseRange(text string) (Range, error) {
 	if strings.Contains(text, ",") {
-		return Range{}, rangeFault(text, "a decimal point: the comma is ambiguous, write 0.5-4.5 V")
+		return Range{}, rangeFault(text, "a decimal point: the comma is ambiguous, write for example 0.5-4.5 V")
 	}
 	window, wide, isWindow := strings.Cut(text, withinWord)
 	r, err := parseEnds(text, window)

@@ -23,7 +23,7 @@ func Parse(text string) (Signal, error) {
 		return Signal{}, nil
 	}
 	if strings.Contains(text, ",") {
-		return Signal{}, signalFault(text, "a decimal point: the comma is ambiguous, write 6.2 V")
+		return Signal{}, signalFault(text, "a decimal point: the comma is ambiguous, write for example 6.2 V")
 	}
 	match := signalForm.FindStringSubmatch(text)
 	if match == nil {

@@ -19,7 +19,7 @@ var flowTable = table{
 		{quantity: QuantityFlow, symbol: "m³/s", factor: float64(CubicMetrePerSecond), ucum: "m3/s", bacnet: 85 + 1},
 		{quantity: QuantityFlow, symbol: "m³/h", factor: float64(CubicMetrePerHour), aliases: []string{"m3/hr", "cmh"}, ucum: "m3/h", bacnet: 135 + 1},
 		{quantity: QuantityFlow, symbol: "l/s", factor: float64(LitrePerSecond), aliases: []string{"L/s", "lps"}, ucum: "L/s", bacnet: 87 + 1},
-		{quantity: QuantityFlow, symbol: "l/min", factor: float64(LitrePerMinute), aliases: []string{"L/min", "lpm"}, ucum: "L/min", bacnet: 88 + 1},
+		{quantity: QuantityFlow, symbol: "l/min", factor: float64(LitrePerMinute), aliases: []string{"L/min", "lpm", "LPM"}, ucum: "L/min", bacnet: 88 + 1},
 		{quantity: QuantityFlow, symbol: "l/h", factor: float64(LitrePerHour), aliases: []string{"L/h", "l/hr", "L/hr", "lph"}, ucum: "L/h", bacnet: 136 + 1},
 		{quantity: QuantityFlow, symbol: "US gpm", factor: float64(USGallonPerMinute), aliases: []string{"USgpm", "USGPM", "gpm", "GPM", "USgal/min", "gal/min"}, ucum: "[gal_us]/min", bacnet: 89 + 1},
 	},

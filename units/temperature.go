@@ -58,7 +58,7 @@ var temperatureTable = table{
 	absolute: true,
 	units: []unitDef{
 		{quantity: QuantityTemperature, symbol: "K", factor: 1, ucum: "K", bacnet: 63 + 1},
-		{quantity: QuantityTemperature, symbol: "°C", factor: 1, offset: zeroCelsius, aliases: []string{"C"}, ucum: "Cel", bacnet: 62 + 1},
+		{quantity: QuantityTemperature, symbol: "°C", factor: 1, offset: zeroCelsius, aliases: []string{"C", "℃"}, ucum: "Cel", bacnet: 62 + 1},
 		{quantity: QuantityTemperature, symbol: "°F", factor: 1 / 1.8, offset: 459.67 / 1.8, aliases: []string{"F"}, ucum: "[degF]", bacnet: 64 + 1},
 	},
 	show: []display{{symbol: "°C"}},

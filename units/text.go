@@ -117,7 +117,7 @@ func (t *table) appendSI(b []byte, si float64) ([]byte, error) {
 func (t *table) parse(text string) (float64, error) {
 	number, symbol := splitNumber(strings.TrimSpace(text))
 	if strings.HasPrefix(symbol, ",") {
-		return 0, t.refuse(text, "a decimal point and no thousands separators: the comma is ambiguous, write "+t.withPoint(text))
+		return 0, t.refuse(text, "a decimal point and no thousands separators: the comma is ambiguous, "+t.withPoint(text))
 	}
 	x, err := strconv.ParseFloat(number, 64)
 	if err != nil || math.IsInf(x, 0) {
@@ -137,15 +137,15 @@ func (t *table) parse(text string) (float64, error) {
 	return si, nil
 }
 
-// withPoint is the text with its comma made a decimal point if that can be read,
-// an example otherwise.
+// withPoint says to write the text with its comma made a decimal point if that can be
+// read, and gives an example otherwise.
 func (t *table) withPoint(text string) string {
 	if pointed := strings.Replace(text, ",", ".", 1); strings.Count(text, ",") == 1 {
 		if _, err := t.parse(pointed); err == nil {
-			return pointed
+			return "write " + pointed
 		}
 	}
-	return t.example()
+	return "write for example " + t.example()
 }
 
 func (t *table) unitRule(symbol string) string {

@@ -9,6 +9,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 
@@ -33,13 +34,16 @@ func main() {
 	flag.StringVar(&o.format, "format", "text", "text, csv or json")
 	flag.StringVar(&o.out, "out", "", "file to write; empty: standard output")
 	flag.Parse()
-	if err := run(o, os.Stdout); err != nil {
+	if err := run(o, flag.Args(), os.Stdout); err != nil {
 		fmt.Fprintln(os.Stderr, "plan:", err)
 		os.Exit(1)
 	}
 }
 
-func run(o options, stdout io.Writer) error {
+func run(o options, rest []string, stdout io.Writer) error {
+	if len(rest) > 0 {
+		return fmt.Errorf("got %q, want files named by -schedule and -catalogue", rest[0])
+	}
 	write, known := map[string]func(*schedule.Plan, io.Writer) error{
 		"text": (*schedule.Plan).WriteText, "csv": (*schedule.Plan).WriteCSV, "json": (*schedule.Plan).WriteJSON,
 	}[o.format]
@@ -94,15 +98,35 @@ func open(name, embedded string) (file io.ReadCloser, place string, err error) {
 }
 
 // writeWhole writes a file beside the named one and moves it there when it is
-// complete, so that no half-written file is left.
+// complete, so that no half-written file is left. A link stays one, and what is no
+// file, such as a pipe, is written to as it is.
 func writeWhole(name string, write func(io.Writer) error) error {
+	mode := fs.FileMode(0o644)
+	if target, err := filepath.EvalSymlinks(name); err == nil {
+		name = target
+		info, err := os.Stat(name)
+		if err != nil {
+			return err
+		}
+		if mode = info.Mode().Perm(); !info.Mode().IsRegular() {
+			return writeInto(name, write)
+		}
+	}
 	file, err := os.CreateTemp(filepath.Dir(name), ".plan-*")
 	if err != nil {
 		return err
 	}
 	defer os.Remove(file.Name())
-	if err := errors.Join(write(file), file.Chmod(0o644), file.Close()); err != nil {
+	if err := errors.Join(write(file), file.Chmod(mode), file.Close()); err != nil {
 		return err
 	}
 	return os.Rename(file.Name(), name)
+}
+
+func writeInto(name string, write func(io.Writer) error) error {
+	file, err := os.OpenFile(name, os.O_WRONLY, 0)
+	if err != nil {
+		return err
+	}
+	return errors.Join(write(file), file.Close())
 }

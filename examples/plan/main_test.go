@@ -36,7 +36,7 @@ func TestEveryFormatHoldsEveryUnit(t *testing.T) {
 	require.NoError(t, err)
 	write := func(format string) string {
 		var out bytes.Buffer
-		require.NoError(t, run(options{format: format}, &out))
+		require.NoError(t, run(options{format: format}, nil, &out))
 		return out.String()
 	}
 	text := write("text")
@@ -61,7 +61,7 @@ func TestBadInputLeavesNoFile(t *testing.T) {
 	schedule := filepath.Join(dir, "mine.csv")
 	require.NoError(t, os.WriteFile(schedule, []byte("tag,duty,supply,output range\nA,\"3,2 kW\",6 °C,0-10 V\n"), 0o644))
 	out := filepath.Join(dir, "plan.txt")
-	err := run(options{schedule: schedule, format: "text", out: out}, nil)
+	err := run(options{schedule: schedule, format: "text", out: out}, nil, nil)
 	require.Error(t, err)
 	assert.ErrorContains(t, err, schedule)
 	assert.ErrorContains(t, err, "2:3: duty")
@@ -72,15 +72,43 @@ func TestBadInputLeavesNoFile(t *testing.T) {
 
 func TestOutputFileIsWhole(t *testing.T) {
 	out := filepath.Join(t.TempDir(), "plan.txt")
-	require.NoError(t, run(options{format: "text", out: out}, nil))
+	require.NoError(t, run(options{format: "text", out: out}, nil, nil))
 	written, err := os.ReadFile(out)
 	require.NoError(t, err)
 	assert.True(t, strings.HasSuffix(string(written), schedule.Cautions))
+}
+
+func TestOutputKeepsLinksAndModes(t *testing.T) {
+	dir := t.TempDir()
+	file, link := filepath.Join(dir, "plan.txt"), filepath.Join(dir, "link.txt")
+	require.NoError(t, os.WriteFile(file, []byte("old"), 0o600))
+	require.NoError(t, os.Chmod(file, 0o600))
+	require.NoError(t, os.Symlink(file, link))
+	require.NoError(t, run(options{format: "text", out: link}, nil, nil))
+	written, err := os.ReadFile(file)
+	require.NoError(t, err)
+	assert.True(t, strings.HasSuffix(string(written), schedule.Cautions))
+	info, err := os.Lstat(file)
+	require.NoError(t, err)
+	assert.Equal(t, os.FileMode(0o600), info.Mode())
+	info, err = os.Lstat(link)
+	require.NoError(t, err)
+	assert.Equal(t, os.ModeSymlink, info.Mode().Type())
+	assert.NoError(t, run(options{format: "text", out: os.DevNull}, nil, nil))
+	info, err = os.Stat(os.DevNull)
+	require.NoError(t, err)
+	assert.False(t, info.Mode().IsRegular())
+}
+
+func TestArgumentsAreNotIgnored(t *testing.T) {
+	var out bytes.Buffer
+	assert.ErrorContains(t, run(options{format: "text"}, []string{"mine.csv"}, &out), "mine.csv")
+	assert.Empty(t, out.String())
 }
 
 func TestMissingFileNamesItsPath(t *testing.T) {
 	_, err := load(options{schedule: "no such file.csv"})
 	absolute, _ := filepath.Abs("no such file.csv")
 	assert.ErrorContains(t, err, absolute)
-	assert.Error(t, run(options{format: "pdf"}, nil))
+	assert.Error(t, run(options{format: "pdf"}, nil, nil))
 }

@@ -84,7 +84,14 @@
 //   - viscosity: a two-way valve's coefficient is multiplied by the Reynolds factor
 //     of IEC 60534-2-1 at design flow, for a contoured globe plug that opens with the
 //     flow, or a segmented ball, unless the catalogue gives FL and Fd, with the bore of
-//     the connection as the valve's size. Without that bore it is left out;
+//     the connection as the valve's size. The flows of a pressure-independent valve's
+//     table, measured with water, are multiplied by the ratio of that factor to the
+//     one of water of 20 °C. Without that bore it is left out;
+//   - the liquid is taken as it is in the return, where control valves commonly stand,
+//     for boiling as it is where it is hottest: give a valve in the supply the
+//     temperatures there;
+//   - a setting that stops the stem changes the stroke that the actuator must make, and
+//     the curve that its shaping works on;
 //   - velocity in the connection, cavitation with the whole pressure over the
 //     throttled valve (IEC 60534-8-4's xFz, where the static pressure is given) and
 //     noise at design flow (IEC 60534-8-4) are compared with their limits, where the

@@ -241,7 +241,9 @@ func newNeed(r *Row, u *Unit) (need, error) {
 		if err != nil {
 			return need{}, err
 		}
-		u.Design, u.OtherFlow = larger(first, second)
+		if u.OtherFlow, u.second = second.Flow, second.Flow > first.Flow; u.second {
+			u.Design, u.OtherFlow = second, first.Flow
+		}
 		n.reach(r.SecondDuty)
 	}
 	n.flow, n.density, n.liquid = u.Design.Flow, u.Design.Density, u.Design.Liquid
@@ -253,13 +255,6 @@ func newNeed(r *Row, u *Unit) (need, error) {
 
 func (d Duty) designFlow(r *Row) (hydronics.DesignFlow, error) {
 	return hydronics.Duty{Heat: d.Heat, Supply: d.Supply, Return: d.Return, Fluid: r.Fluid}.DesignFlow()
-}
-
-func larger(a, b hydronics.DesignFlow) (design hydronics.DesignFlow, other units.Flow) {
-	if b.Flow > a.Flow {
-		return b, a.Flow
-	}
-	return a, b.Flow
 }
 
 // reach widens the range of temperatures by those of a duty.

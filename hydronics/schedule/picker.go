@@ -185,7 +185,7 @@ func (c *ValveChoice) judgeBranch(n *need, set valve.Valve) {
 		return
 	}
 	authority, err := two.Authority(valve.Branch{Flow: n.flow, Drop: n.row.BranchDrop, Available: n.row.Available})
-	c.Authority, c.AuthorityKnown = authority, err == nil
+	c.Authority, c.AuthorityKnown = authority, err == nil && c.Margin >= 0
 }
 
 // reason says why the best candidate was taken.

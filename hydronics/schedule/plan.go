@@ -25,6 +25,7 @@ type Unit struct {
 	// OtherFlow is the flow of the other duty of a change-over unit, 0 if there
 	// is one duty only.
 	OtherFlow units.Flow
+	second    bool // the second duty needs the larger flow
 
 	Valve    ValveChoice
 	Actuator ActuatorChoice
@@ -45,8 +46,8 @@ type ValveChoice struct {
 	Has    units.Pressure // pressure left for the valve at design flow
 	Margin units.Pressure // Has − Needs
 
-	// Authority of a two-way valve whose branch is known; AuthorityKnown tells
-	// whether it is. Open is that of the branch as given, without Throttle; Design
+	// Authority of a two-way valve whose branch is known and has pressure enough;
+	// AuthorityKnown tells whether it is. Open is that of the branch as given, without Throttle; Design
 	// is Needs over the pressure available, that of the branch balanced by it.
 	Authority      valve.Authority
 	AuthorityKnown bool
@@ -117,6 +118,15 @@ func (p *Plan) Index() (*Unit, units.Pressure) {
 		}
 	}
 	return index, most
+}
+
+// Flows returns the flow of each duty; that of the second is 0 if there is one duty
+// only.
+func (u *Unit) Flows() (first, second units.Flow) {
+	if u.second {
+		return u.OtherFlow, u.Design.Flow
+	}
+	return u.Design.Flow, u.OtherFlow
 }
 
 // BranchNeeds returns the pressure that the unit needs over its branch at design

@@ -23,6 +23,10 @@ var planColumns = []struct {
 	{"supply", func(u *Unit) string { return u.Row.Duty.Supply.Fixed(units.CelsiusScale, 1) }},
 	{"return", func(u *Unit) string { return u.Row.Duty.Return.Fixed(units.CelsiusScale, 1) }},
 	{"design flow", func(u *Unit) string { return flowText(u.Design.Flow) }},
+	{"second duty", secondCell(func(u *Unit) string { return powerText(u.Row.SecondDuty.Heat) })},
+	{"second supply", secondCell(func(u *Unit) string { return u.Row.SecondDuty.Supply.Fixed(units.CelsiusScale, 1) })},
+	{"second return", secondCell(func(u *Unit) string { return u.Row.SecondDuty.Return.Fixed(units.CelsiusScale, 1) })},
+	{"other flow", secondCell(func(u *Unit) string { return flowText(u.OtherFlow) })},
 	{"mass flow", func(u *Unit) string { return u.Design.MassFlow.Fixed(units.KilogramPerSecond, 4) }},
 	{"valve", func(u *Unit) string { return blank(u.Valve.id()) }},
 	{"setting", func(u *Unit) string { return blank(u.Valve.settingText()) }},
@@ -47,6 +51,16 @@ var planColumns = []struct {
 	{"below live zero", actuatorCell(func(c *ActuatorChoice) string { return c.Config.BelowLiveZero.String() })},
 	{"closes against", actuatorCell(func(c *ActuatorChoice) string { return blank(pressureText(c.CloseOff)) })},
 	{"warnings", warningsCell},
+}
+
+// secondCell is empty for a unit with one duty.
+func secondCell(cell func(*Unit) string) func(*Unit) string {
+	return func(u *Unit) string {
+		if u.Row.SecondDuty.IsZero() {
+			return ""
+		}
+		return cell(u)
+	}
 }
 
 // actuatorCell is empty for a unit without an actuator.
@@ -97,7 +111,8 @@ func warningsCell(u *Unit) string {
 }
 
 // WriteCSV writes one line a unit, with the units of measure in the cells, and
-// four columns for each of the five expectations.
+// four columns for each of the five expectations. Of two duties the design flow is
+// that which is larger, the other flow the lesser.
 func (p *Plan) WriteCSV(w io.Writer) error {
 	out := csv.NewWriter(w)
 	header := make([]string, 0, len(planColumns)+4*len(expectedAt))

@@ -67,12 +67,19 @@ func (p *Plan) valveTable() *texttable.Table {
 	table := texttable.New("Unit", "Serves", ">Duty", ">Supply", ">Return", ">Flow", "Valve", ">Setting", ">Needs", ">Has", ">Margin", ">Authority", ">Throttle")
 	for i := range p.Units {
 		u := &p.Units[i]
-		table.Row(u.Row.Tag, orNone(u.Row.Serves), powerText(u.Row.Duty.Heat),
-			u.Row.Duty.Supply.Fixed(units.CelsiusScale, 1), u.Row.Duty.Return.Fixed(units.CelsiusScale, 1),
-			flowText(u.Design.Flow), u.Valve.id(), u.Valve.settingText(),
-			u.Valve.needsText(), pressureText(u.Valve.Has), u.Valve.marginText(), u.Valve.authorityText(), u.Valve.throttleText())
+		first, second := u.Flows()
+		table.Row(append(append([]string{u.Row.Tag, orNone(u.Row.Serves)}, u.Row.Duty.cells(first)...), u.Valve.id(), u.Valve.settingText(),
+			u.Valve.needsText(), pressureText(u.Valve.Has), u.Valve.marginText(), u.Valve.authorityText(), u.Valve.throttleText())...)
+		if second > 0 {
+			table.Row(append([]string{"", "second duty"}, u.Row.SecondDuty.cells(second)...)...)
+		}
 	}
 	return table
+}
+
+// cells are heat, temperatures and flow.
+func (d Duty) cells(flow units.Flow) []string {
+	return []string{powerText(d.Heat), d.Supply.Fixed(units.CelsiusScale, 1), d.Return.Fixed(units.CelsiusScale, 1), flowText(flow)}
 }
 
 func (c *ValveChoice) needsText() string { return c.ifChosen(pressureText(c.Needs)) }
