@@ -72,7 +72,7 @@ func (c *candidate) judgeViscous(n *need) error {
 }
 
 func (c *candidate) judgeAgain(factor float64, n *need) (err error) {
-	if factor != 1 {
+	if factor != c.fit.viscous {
 		c.found.reset()
 		c.fit, err = c.valve.judgeAt(factor, n, &c.found)
 	}

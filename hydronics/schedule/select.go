@@ -18,6 +18,8 @@ import (
 // catalogue. Nothing is left out because it is bad: the findings of the best pair
 // are the warnings of the unit.
 //
+// A plan takes about 2.5 kB of memory for each unit.
+//
 // An invalid catalogue or row is an error that reports every fault; rows that
 // [ReadCSV] returned are valid by themselves, but a temperature outside the range
 // of the liquid's properties is found here.
