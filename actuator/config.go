@@ -13,7 +13,7 @@ import (
 // switches and data-sheet figures. It is plain data; [New] makes the model.
 //
 // In JSON the quantities are text with their unit ("5 mm"), words are
-// kebab-case ("self-adapting") and the running time is text such as "75s".
+// kebab-case ("self-adapting") and the times are text such as "75s".
 type Config struct {
 	// Input is the range of the control signal.
 	Input signal.Range `json:",omitzero"`
@@ -49,6 +49,11 @@ type Config struct {
 
 	// PowerLoss is what the stem does when the supply fails.
 	PowerLoss PowerLoss
+	// SpringTime is the time that a spring takes for the whole of Stroke or Angle
+	// when the supply fails; 0 = not stated, taken to be RunningTime. Springs are
+	// often faster than the motor: 10 to 20 s are usual (common practice, no
+	// published source). The speed is taken as constant here too.
+	SpringTime time.Duration `json:",omitzero"`
 	// OpenWire is what the input makes of a floating wire.
 	OpenWire OpenWire
 	// BelowLiveZero is what a signal far below a live zero does.
@@ -61,7 +66,10 @@ func (c *Config) validate() error {
 	l.Require(!c.Input.IsZero(), "Input", "none", "the range of the control signal, such as signal.Range0To10V()")
 	l.Add(c.Shaping.Err())
 	c.checkTravel(&l)
-	l.Require(c.RunningTime >= 0 && c.RunningTime <= day, "RunningTime", c.RunningTime, "zero to 24 hours")
+	checkTime(&l, "RunningTime", c.RunningTime)
+	if checkTime(&l, "SpringTime", c.SpringTime) && c.PowerLoss == Hold {
+		l.Require(c.SpringTime == 0, "SpringTime", c.SpringTime, "none, since PowerLoss is "+Hold.String()+": a drive without a spring")
+	}
 	check.Enum(&l, "Action", c.Action, Reverse)
 	check.Enum(&l, "ClosingEnd", c.ClosingEnd, Retracted)
 	check.Enum(&l, "StrokeMode", c.StrokeMode, SelfAdapting)
@@ -70,6 +78,10 @@ func (c *Config) validate() error {
 	check.Enum(&l, "OpenWire", c.OpenWire, HoldOnOpenWire)
 	check.Enum(&l, "BelowLiveZero", c.BelowLiveZero, ToRetracted)
 	return l.Err()
+}
+
+func checkTime(l *check.List, field string, t time.Duration) bool {
+	return l.Require(t >= 0 && t <= day, field, t, "zero to 24 hours")
 }
 
 // checkTravel requires a linear or a rotary drive, with the figures of its

@@ -37,6 +37,9 @@ func configs(t *rapid.T) actuator.Config {
 		OpenWire:      actuator.OpenWire(rapid.Uint8Range(0, 2).Draw(t, "open wire")),
 		BelowLiveZero: actuator.BelowLiveZero(rapid.Uint8Range(0, 3).Draw(t, "below live zero")),
 	}
+	if cfg.PowerLoss != actuator.Hold {
+		cfg.SpringTime = time.Duration(rapid.Int64Range(0, int64(time.Hour)).Draw(t, "spring time"))
+	}
 	switch rapid.IntRange(0, 2).Draw(t, "shaping") {
 	case 1:
 		cfg.Shaping = actuator.ZeroBasedEqualPercentage(rapid.Float64Range(1.5, 1000).Draw(t, "ratio"))
@@ -90,11 +93,28 @@ func TestConfigJSONIsReadable(t *testing.T) {
 		"OpenWire": "as-zero-signal", "BelowLiveZero": "as-lowest-signal", "RunningTime": "1m15s"}`, string(data))
 }
 
+func TestSpringTimeInJSON(t *testing.T) {
+	cfg := actuator.Config{Input: signal.Range0To10V(), Stroke: 5 * units.Millimetre, PowerLoss: actuator.SpringExtends, SpringTime: 15 * time.Second}
+	data, err := json.Marshal(cfg)
+	require.NoError(t, err)
+	assert.Contains(t, string(data), `"SpringTime":"15s"`)
+	assert.NotContains(t, string(data), "RunningTime")
+	slow := cfg
+	slow.SpringTime = 30 * time.Second
+	a, err := actuator.New(cfg)
+	require.NoError(t, err)
+	b, err := actuator.New(slow)
+	require.NoError(t, err)
+	assert.False(t, a.Equal(b))
+}
+
 func TestConfigJSONFaults(t *testing.T) {
 	for text, want := range map[string]string{
 		`{"Storke": "5 mm"}`:       "Storke",
 		`{"RunningTime": "75"}`:    "75s",
 		`{"RunningTime": 75}`:      "number",
+		`{"SpringTime": "soon"}`:   "SpringTime: got soon",
+		`{"SpringTime": 15}`:       "number",
 		`{"Stroke": 5}`:            "unit",
 		`{"Action": "backwards"}`:  "direct, reverse",
 		`{"Shaping": "parabolic"}`: "zero-based",
@@ -113,7 +133,7 @@ func TestNewReportsEveryFault(t *testing.T) {
 		Action: 2, ClosingEnd: 2, Shaping: actuator.ZeroBasedEqualPercentage(0),
 		Stroke: 5 * units.Millimetre, Angle: units.Angle(math.NaN()), StrokeMode: 2,
 		Force: -1, Torque: units.Torque(math.Inf(1)), RunningTime: -time.Second,
-		FeedbackSense: 3, PowerLoss: 3, OpenWire: 3, BelowLiveZero: 4,
+		FeedbackSense: 3, PowerLoss: 3, OpenWire: 3, BelowLiveZero: 4, SpringTime: -time.Second,
 	})
 	var fields []string
 	for _, e := range err.(interface{ Unwrap() []error }).Unwrap() {
@@ -123,21 +143,25 @@ func TestNewReportsEveryFault(t *testing.T) {
 		assert.Equal(t, "actuator", field.Package)
 		fields = append(fields, field.Field)
 	}
-	assert.Equal(t, "Input Shaping Angle Force Torque Angle Force RunningTime Action ClosingEnd StrokeMode "+
+	assert.Equal(t, "Input Shaping Angle Force Torque Angle Force RunningTime SpringTime Action ClosingEnd StrokeMode "+
 		"FeedbackSense PowerLoss OpenWire BelowLiveZero", strings.Join(fields, " "))
 }
 
 func TestNewNeedsOneKindOfTravel(t *testing.T) {
 	base := actuator.Config{Input: signal.Range0To10V()}
 	tests := map[string]func(*actuator.Config){
-		"neither":            func(*actuator.Config) {},
-		"both":               func(c *actuator.Config) { c.Stroke, c.Angle = 5*units.Millimetre, 90*units.Degree },
-		"negative stroke":    func(c *actuator.Config) { c.Stroke = -5 * units.Millimetre },
-		"NaN stroke":         func(c *actuator.Config) { c.Stroke = units.Length(math.NaN()) },
-		"two turns":          func(c *actuator.Config) { c.Angle = 720 * units.Degree },
-		"torque on linear":   func(c *actuator.Config) { c.Stroke, c.Torque = 5*units.Millimetre, 5*units.NewtonMetre },
-		"force on rotary":    func(c *actuator.Config) { c.Angle, c.Force = 90*units.Degree, 5*units.Newton },
-		"more than a day":    func(c *actuator.Config) { c.Stroke, c.RunningTime = 5*units.Millimetre, 25*time.Hour },
+		"neither":          func(*actuator.Config) {},
+		"both":             func(c *actuator.Config) { c.Stroke, c.Angle = 5*units.Millimetre, 90*units.Degree },
+		"negative stroke":  func(c *actuator.Config) { c.Stroke = -5 * units.Millimetre },
+		"NaN stroke":       func(c *actuator.Config) { c.Stroke = units.Length(math.NaN()) },
+		"two turns":        func(c *actuator.Config) { c.Angle = 720 * units.Degree },
+		"torque on linear": func(c *actuator.Config) { c.Stroke, c.Torque = 5*units.Millimetre, 5*units.NewtonMetre },
+		"force on rotary":  func(c *actuator.Config) { c.Angle, c.Force = 90*units.Degree, 5*units.Newton },
+		"more than a day":  func(c *actuator.Config) { c.Stroke, c.RunningTime = 5*units.Millimetre, 25*time.Hour },
+		"spring of a day": func(c *actuator.Config) {
+			c.Stroke, c.PowerLoss, c.SpringTime = 5*units.Millimetre, actuator.SpringExtends, 25*time.Hour
+		},
+		"time of no spring":  func(c *actuator.Config) { c.Stroke, c.SpringTime = 5*units.Millimetre, 15*time.Second },
 		"no range":           func(c *actuator.Config) { c.Stroke, c.Input = 5*units.Millimetre, signal.Range{} },
 		"negative NaN force": func(c *actuator.Config) { c.Stroke, c.Force = 5*units.Millimetre, units.Force(math.NaN()) },
 	}
@@ -153,7 +177,7 @@ func TestNewNeedsOneKindOfTravel(t *testing.T) {
 
 func FuzzConfigJSON(f *testing.F) {
 	f.Add(`{"Input": "0-10 V", "Stroke": "5 mm", "RunningTime": "75s", "Shaping": "table 0:0 0.5:0.2 1:1"}`)
-	f.Add(`{"Input": "20-4 mA", "Angle": "90 °", "Torque": "5 Nm", "PowerLoss": "spring-extends"}`)
+	f.Add(`{"Input": "20-4 mA", "Angle": "90 °", "Torque": "5 Nm", "PowerLoss": "spring-extends", "SpringTime": "15s"}`)
 	f.Fuzz(func(t *testing.T, text string) {
 		var cfg, back actuator.Config
 		if json.Unmarshal([]byte(text), &cfg) != nil {

@@ -52,7 +52,8 @@
 // push-to-close valve it is the drive's force that shuts, on a push-to-open valve the
 // valve's own spring, which the drive must beat. [Mounted.RunningTime] and
 // [Mounted.CalibrationTime] give times; a [Drive] is the whole in time, from power-up
-// through calibration to tracking, stepped without a clock.
+// through calibration to tracking and, when the power fails, to where its spring
+// leaves the stem, stepped without a clock.
 //
 // # Cautions
 //

@@ -17,7 +17,8 @@ import (
 // stop, then, if it is self-adapting or closes at the other end, it retracts to
 // that stop too, then it tracks the signal at constant speed. A drive with
 // nothing to push against ends in EndStopNotFound. Without power it holds, or its
-// spring moves the stem, at the speed of the motor for want of a better figure.
+// spring moves the stem, in the spring time of the configuration or, where that is
+// not stated, at the speed of the motor.
 // A drive that holds its position without a valid signal stops where it is. All
 // this is common practice, no published source.
 //
@@ -26,7 +27,8 @@ import (
 type Drive struct {
 	m         Mounted
 	coupled   bool
-	full      float64 // seconds for the whole stroke
+	full      float64 // seconds for the whole stroke by the motor
+	spring    float64 // and by the spring
 	state     State
 	seeking   End
 	extension float64
@@ -64,13 +66,13 @@ func NewDriveWithoutValve(a Actuator, extension float64) (Drive, error) {
 
 func newDrive(m Mounted, coupled bool, extension float64) (Drive, error) {
 	l := check.List{Package: packageName}
-	full := m.fullTravelTime()
+	full, spring := m.fullTravelTime(), m.fullSpringTime()
 	l.Require(full > 0, "RunningTime", m.at().drive.cfg.RunningTime, "a running time above zero, which the steps need")
 	check.Within(&l, "Extension", extension, 0, 1)
 	if err := l.Err(); err != nil {
 		return Drive{}, err
 	}
-	d := Drive{m: m, coupled: coupled, full: full}
+	d := Drive{m: m, coupled: coupled, full: full, spring: spring}
 	in, out := m.stops()
 	d.extension = max(in, min(extension, out))
 	return d, nil
@@ -88,7 +90,11 @@ func (a Actuator) mountOnOwn() (Mounted, error) {
 // returns what the drive shows at the end. A duration below zero counts as zero.
 func (d *Drive) Step(dt time.Duration, powered bool, s signal.Signal) Snapshot {
 	if d.full > 0 {
-		d.run(max(0, dt.Seconds())/d.full, powered, s)
+		full := d.full
+		if !powered {
+			full = d.spring
+		}
+		d.run(max(0, dt.Seconds())/full, powered, s)
 	}
 	return d.Snapshot()
 }

@@ -111,6 +111,42 @@ func TestPowerLoss(t *testing.T) {
 	}
 }
 
+// By hand: 15 s for 10 mm are 7.5 s for a valve of 5 mm, so that the spring closes it
+// from 80 % open in 6 s. The motor takes 100 s for 10 mm, 10 s for a fifth of the valve,
+// and is the measure of a spring that states no time: 40 s.
+func TestSpringTime(t *testing.T) {
+	for end, closing := range map[actuator.PowerLoss]actuator.End{
+		actuator.SpringExtends: actuator.Extended, actuator.SpringRetracts: actuator.Retracted,
+	} {
+		for spring, seconds := range map[time.Duration]float64{15 * time.Second: 6, 0: 40, time.Hour: 1440} {
+			m := onStroke(t, 10, 5, both(in100Seconds, func(c *actuator.Config) {
+				c.StrokeMode, c.PowerLoss, c.ClosingEnd, c.SpringTime = actuator.SelfAdapting, end, closing, spring
+				if closing == actuator.Retracted {
+					c.Action = actuator.Direct
+				}
+			}))
+			d := newDrive(t, m, 0)
+			require.InDelta(t, 0.8, d.Step(time.Hour, true, signal.Volts(8)).Travel, 1e-12)
+			closes := time.Duration(seconds * float64(time.Second))
+			assert.InDelta(t, 0.4, d.Step(closes/2, false, signal.Volts(8)).Travel, 1e-9, "%v %v", end, spring)
+			assert.InDelta(t, 0.8/seconds*0.001, d.Step(closes/2-time.Millisecond, false, signal.Volts(8)).Travel, 1e-9)
+			assert.Equal(t, 0.0, d.Step(time.Millisecond, false, signal.Volts(8)).Travel, "%v %v", end, spring)
+			require.Equal(t, 0.0, d.Step(time.Hour, true, signal.Volts(0)).Travel)
+			assert.InDelta(t, 0.2, d.Step(10*time.Second, true, signal.Volts(10)).Travel, 1e-9, "the motor keeps its own time")
+		}
+	}
+}
+
+// A spring slower than the motor is waited for.
+func TestOutcomeWithASlowSpring(t *testing.T) {
+	a, err := actuator.New(actuator.Config{
+		Input: signal.Range0To10V(), Stroke: 5 * units.Millimetre, RunningTime: 10 * time.Second,
+		PowerLoss: actuator.SpringExtends, SpringTime: 10 * time.Minute,
+	})
+	require.NoError(t, err)
+	assert.Equal(t, actuator.Closed, a.Outcome(actuator.OnPowerLoss))
+}
+
 func TestHeldDriveStopsWhereItIs(t *testing.T) {
 	d := newDrive(t, onStroke(t, 5, 5, both(in100Seconds, func(c *actuator.Config) { c.OpenWire = actuator.HoldOnOpenWire })), 1)
 	d.Step(0, true, signal.Volts(10))

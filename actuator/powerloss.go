@@ -6,7 +6,8 @@ import "github.com/indexrun/indexrun/internal/words"
 type PowerLoss uint8
 
 // The behaviours on loss of power. A spring-return drive is named after the end
-// that its spring runs to; what that does to the flow depends on the valve.
+// that its spring runs to, in Config.SpringTime; what that does to the flow depends
+// on the valve.
 const (
 	Hold           PowerLoss = iota // a self-locking gear stays where it is; the zero value
 	SpringExtends                   // a spring in the actuator pushes the stem out

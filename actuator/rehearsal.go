@@ -26,7 +26,7 @@ func (a Actuator) Outcome(f Failure) Outcome {
 		return NotApplicable
 	}
 	powered := f != OnPowerLoss
-	after := d.Step(longEnough*cfg.RunningTime, powered, cfg.failedSignal(f, s))
+	after := d.Step(longEnough*max(cfg.RunningTime, cfg.SpringTime), powered, cfg.failedSignal(f, s))
 	travel := d.m.toStem.at(after.Extension)
 	switch {
 	case travel <= margin:

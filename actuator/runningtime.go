@@ -53,14 +53,27 @@ func (m *Mounted) reachable(travel float64) float64 {
 	return max(m.LeastTravel(), min(travel, m.GreatestTravel()))
 }
 
-// fullTravelTime is the time for the valve's whole stroke in seconds, 0 if not
-// stated.
-func (m *Mounted) fullTravelTime() float64 {
+// fullTravelTime is the motor's time for the valve's whole stroke in seconds, 0
+// if not stated; fullSpringTime is that of the spring.
+func (m *Mounted) fullTravelTime() float64 { return m.ofValve(m.at().drive.cfg.RunningTime) }
+
+func (m *Mounted) fullSpringTime() float64 { return m.ofValve(m.at().drive.cfg.springTime()) }
+
+// ofValve takes a time for the drive's stroke to one for the valve's.
+func (m *Mounted) ofValve(t time.Duration) float64 {
 	p := m.at()
 	if p.ratio == 0 {
 		return 0
 	}
-	return p.drive.cfg.RunningTime.Seconds() / p.ratio
+	return t.Seconds() / p.ratio
+}
+
+// springTime is that of the motor where none is stated.
+func (c *Config) springTime() time.Duration {
+	if c.SpringTime == 0 {
+		return c.RunningTime
+	}
+	return c.SpringTime
 }
 
 func seconds(s float64) time.Duration { return time.Duration(math.Round(s * float64(time.Second))) }

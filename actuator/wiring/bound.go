@@ -10,7 +10,7 @@ const (
 	Unbound       Bound = iota // none: no length reaches a limit
 	BySignalError              // Limit.SignalError
 	BySupplyDrop               // Limit.SupplyDrop
-	ByTolerance                // the lowest supply voltage that a load tolerates
+	ByTolerance                // the supply voltage that a load tolerates
 	ByPower                    // beyond it the cable cannot carry the power at all
 )
 

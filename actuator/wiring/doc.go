@@ -60,6 +60,7 @@
 //
 // # Other questions
 //
+// Every result has a WriteText, which prints it with the cautions.
 // [GreatestLength] and [ChooseConductor] turn the question round. [NewLoop] is the
 // burden of a 4–20 mA loop; for the resistor that makes a voltage of it see
 // signal.Shunt. [NewDivider] is a source with output resistance on loaded inputs.

@@ -105,7 +105,9 @@ func ExampleGreatestLength() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("%s, then %v at device %d\n", longest.Length.Fixed(units.Metre, 1), longest.By, longest.Device+1)
+	if err := longest.WriteText(os.Stdout); err != nil {
+		fmt.Println(err)
+	}
 
 	for i := range cfg.Devices {
 		cfg.Devices[i].Length = 20 * units.Metre
@@ -115,9 +117,15 @@ func ExampleGreatestLength() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println("over 60 m:", conductor)
+	fmt.Println("\nover 60 m:", conductor)
 	// Output:
-	// 40.3 m, then signal-error at device 3
+	// Cable: up to 40.3 m, then signal-error at device 3
+	//
+	// Caution: isolate and lock off the supply, mains and 24 V alike, before touching a terminal. Mains work
+	// is for licensed persons under the local code. Keep mains and 24 V wiring apart. Check the polarity: 24 V
+	// on a signal terminal destroys outputs. Never power an actuator that is not mounted on its valve.
+	// Calculated values do not replace a measurement at the terminals.
+	//
 	// over 60 m: 1.5 mm²
 }
 

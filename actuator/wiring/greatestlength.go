@@ -5,10 +5,12 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/indexrun/indexrun/internal/check"
 	"github.com/indexrun/indexrun/units"
 )
 
-// Longest is the answer of [GreatestLength].
+// Longest is the answer of [GreatestLength]; [Longest.WriteText] prints it with the
+// caution.
 type Longest struct {
 	// Length is that of the whole cable, from the near to the far end.
 	Length units.Length
@@ -33,17 +35,14 @@ const (
 // first length found that breaks a limit. Without a limit within
 // 1000 km the length is infinite and By is Unbound. The error unwraps to [ErrUnreachable]
 // if a limit is broken already without any cable: by the output resistance of the
-// controller or a supply too low.
+// controller, or a supply too low or too high. A cable that takes the excess of a supply
+// away does so only while the loads draw, and is no remedy.
 func GreatestLength(cfg Config, limit Limit) (Longest, error) {
 	if err := errors.Join(cfg.validate(), limit.validate()); err != nil {
 		return Longest{}, err
 	}
-	bare, err := limit.strain(cfg.scaled(0))
-	if err != nil {
+	if err := limit.bare(cfg); err != nil {
 		return Longest{}, err
-	}
-	if bare.used > 1 {
-		return Longest{}, fmt.Errorf("%w: %v is broken at device %d without any cable", ErrUnreachable, bare.by, bare.device)
 	}
 	whole := float64(cfg.length())
 	if whole == 0 {
@@ -73,12 +72,21 @@ func GreatestLength(cfg Config, limit Limit) (Longest, error) {
 
 // ChooseConductor returns the thinnest of the conductors that keeps the limits as
 // Cable.Conductor; conductors of the cable with a statement of their own stay. If none
-// does, the error unwraps to [ErrUnreachable].
+// does, or a limit is broken already without any cable, the error unwraps to
+// [ErrUnreachable]. [Conductor.WriteText] prints the choice with the caution.
 func ChooseConductor(cfg Config, limit Limit, from []Conductor) (Conductor, error) {
-	if err := limit.validate(); err != nil {
+	l := check.List{Package: packageName}
+	l.Add(limit.validate())
+	l.Require(len(from) > 0, "from", "none", "the conductors to choose among, such as wiring.IECSizes(wiring.Class2)")
+	if err := l.Err(); err != nil {
 		return Conductor{}, err
 	}
-	for _, c := range fromThin(from) {
+	from = fromThin(from)
+	cfg.Cable.Conductor = from[0]
+	if err := limit.bare(cfg); err != nil {
+		return Conductor{}, err
+	}
+	for _, c := range from {
 		cfg.Cable.Conductor = c
 		s, err := limit.strain(cfg)
 		if err != nil {

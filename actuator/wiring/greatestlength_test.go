@@ -59,7 +59,9 @@ func TestGreatestLengthThatCannotBe(t *testing.T) {
 	loaded.Output, loaded.Devices[0].Input = 1*units.Kilohm, 10*units.Kilohm
 	soft := one(1, wiring.Load{Power: 12 * wiring.VoltAmpere})
 	soft.Supply.Resistance = 100 * units.Ohm
-	for _, cfg := range []wiring.Config{low, loaded, soft} {
+	high := one(1, wiring.Load{Power: 1})
+	high.Supply.Voltage = 30 * units.Volt
+	for _, cfg := range []wiring.Config{low, loaded, soft, high} {
 		_, err := wiring.GreatestLength(cfg, limit)
 		assert.ErrorIs(t, err, wiring.ErrUnreachable)
 		_, err = wiring.ChooseConductor(cfg, limit, wiring.IECSizes(wiring.Class2))
@@ -75,6 +77,28 @@ func TestGreatestLengthThatCannotBe(t *testing.T) {
 		_, err := call()
 		assert.ErrorIs(t, err, units.ErrInvalid, name)
 	}
+}
+
+// 28.8 V is the most that 24 V + 20 % allow. A cable that drops the rest of 30 V while the
+// loads draw does not make them right, and a wider tolerance of the load does.
+func TestSupplyAboveTheTolerance(t *testing.T) {
+	load := wiring.Load{Power: 12 * wiring.VoltAmpere, Model: wiring.ConstantCurrent}
+	cfg := one(150, load) // drops 1.5 V
+	cfg.Supply.Voltage = 30 * units.Volt
+	const want = "wiring: limits cannot be met: supply-tolerance is broken without any cable at device #1, which tolerates 19.2 V … 28.8 V, on a supply of 30 V"
+	_, err := wiring.GreatestLength(cfg, wiring.Limit{})
+	assert.EqualError(t, err, want)
+	_, err = wiring.ChooseConductor(cfg, wiring.Limit{}, wiring.IECSizes(wiring.Class2))
+	assert.EqualError(t, err, want)
+
+	cfg.Supply.Voltage = 28.8 * units.Volt
+	_, err = wiring.GreatestLength(cfg, wiring.Limit{})
+	require.NoError(t, err)
+
+	cfg.Supply.Voltage, cfg.Devices[0].Load.Above = 30*units.Volt, 25*units.Percent
+	got, err := wiring.GreatestLength(cfg, wiring.Limit{})
+	require.NoError(t, err)
+	assert.InEpsilon(t, 10.8/(2*0.5*0.01), got.Length.In(units.Metre), 1e-9)
 }
 
 // At the answer every limit is kept, a little beyond it one is broken.
@@ -125,4 +149,10 @@ func TestChooseConductor(t *testing.T) {
 	assert.ErrorIs(t, err, units.ErrInvalid)
 	_, err = wiring.ChooseConductor(cfg, wiring.Limit{SignalError: -1}, sizes)
 	assert.ErrorIs(t, err, units.ErrInvalid)
+	for _, list := range [][]wiring.Conductor{nil, {}} {
+		_, err = wiring.ChooseConductor(cfg, wiring.Limit{SignalError: -1}, list)
+		assert.EqualError(t, err, "wiring: SignalError: got -1 V, want a finite value of zero or more\n"+
+			"wiring: from: got none, want the conductors to choose among, such as wiring.IECSizes(wiring.Class2)")
+		assert.ErrorIs(t, err, units.ErrInvalid)
+	}
 }

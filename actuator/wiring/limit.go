@@ -2,14 +2,15 @@ package wiring
 
 import (
 	"errors"
+	"fmt"
 	"math"
 
 	"github.com/indexrun/indexrun/internal/check"
 	"github.com/indexrun/indexrun/units"
 )
 
-// Limit says what a cable may do to the devices on it. On top of it, the lowest supply
-// voltage that each load tolerates always holds.
+// Limit says what a cable may do to the devices on it. On top of it, the tolerance of
+// each load's supply voltage always holds, at its upper end too.
 type Limit struct {
 	// SignalError is the greatest difference, either way, between signal seen and sent;
 	// 0 = no limit.
@@ -47,8 +48,11 @@ func (m Limit) strain(cfg Config) (strain, error) {
 	}
 	var s strain
 	for i, t := range c.terminals {
-		drop := float64(cfg.Supply.Voltage - t.Supply)
-		s.take(share(drop, float64(cfg.Supply.Voltage-cfg.Devices[i].Load.lowest())), i, ByTolerance)
+		drop, load := float64(cfg.Supply.Voltage-t.Supply), cfg.Devices[i].Load
+		s.take(share(drop, float64(cfg.Supply.Voltage-load.lowest())), i, ByTolerance)
+		if t.Supply > load.highest()*(1+tightness) {
+			s.take(math.Inf(1), i, ByTolerance)
+		}
 		if m.SupplyDrop > 0 {
 			s.take(drop/float64(m.SupplyDrop), i, BySupplyDrop)
 		}
@@ -57,6 +61,22 @@ func (m Limit) strain(cfg Config) (strain, error) {
 		}
 	}
 	return s, err
+}
+
+// bare returns an error if a limit is broken already without any cable, where each
+// device has the most of the supply: its voltage and the output resistance of the
+// controller decide.
+func (m Limit) bare(cfg Config) error {
+	s, err := m.strain(cfg.scaled(0))
+	if err != nil || s.used <= 1 {
+		return err
+	}
+	reason := ""
+	if s.by == ByTolerance {
+		load := cfg.Devices[s.device].Load
+		reason = fmt.Sprintf(", which tolerates %s … %s, on a supply of %v", volts(load.lowest(), 1), volts(load.highest(), 1), cfg.Supply.Voltage)
+	}
+	return fmt.Errorf("%w: %v is broken without any cable at device %s%s", ErrUnreachable, s.by, cfg.Devices[s.device].title(s.device), reason)
 }
 
 // share returns drop/allowed; nothing is allowed if the supply is too low itself.

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"github.com/indexrun/indexrun/internal/texttable"
+	"github.com/indexrun/indexrun/signal"
 	"github.com/indexrun/indexrun/units"
 )
 
@@ -84,15 +85,52 @@ func (l Loop) WriteText(w io.Writer) error {
 	if l.Spare() < 0 {
 		verdict = "too much resistance: full current is not reached"
 	}
-	_, err := fmt.Fprintf(w, "Loop: %s, %s needed at %v, %s spare; cable up to %s: %s\n\n%s",
+	return writeResult(w, "Loop: %s, %s needed at %v, %s spare; cable up to %s: %s",
 		l.Resistance().Fixed(units.Ohm, 1), volts(l.Needed(), 2), l.full, volts(l.Spare(), 2),
-		l.GreatestLength().Fixed(units.Metre, 0), verdict, caution)
-	return err
+		l.GreatestLength().Fixed(units.Metre, 0), verdict)
 }
 
 // WriteText writes the size and the caution.
 func (t Transformer) WriteText(w io.Writer) error {
-	_, err := fmt.Fprintf(w, "Transformer: loads %v, with spare %v, size %v, used %s\n\n%s",
-		t.Load, t.WithSpare, t.Size, t.Use.Fixed(units.Percent, 0), caution)
+	return writeResult(w, "Transformer: loads %v, with spare %v, size %v, used %s", t.Load, t.WithSpare, t.Size, t.Use.Fixed(units.Percent, 0))
+}
+
+// WriteText writes the length, what ends it, and the caution.
+func (l Longest) WriteText(w io.Writer) error {
+	if l.By == Unbound {
+		return writeResult(w, "Cable: no limit is reached within %s", (farthest*units.Metre).Fixed(units.Kilometre, 0))
+	}
+	return writeResult(w, "Cable: up to %s, then %v at device %d", l.Length.Fixed(units.Metre, 1), l.By, l.Device+1)
+}
+
+// WriteText writes the conductor with its resistance at 20 °C, and the caution.
+func (c Conductor) WriteText(w io.Writer) error {
+	r := c.Resistance(units.Kilometre, units.Temperature{})
+	return writeResult(w, "Conductor: %v, %s for 1 km at 20 °C", c, r.Fixed(units.Ohm, 2))
+}
+
+// WriteText writes gain, offset and what becomes of 10 V, and the caution.
+func (t Transfer) WriteText(w io.Writer) error {
+	return writeResult(w, "Signal: gain %.4f, offset %s; 10 V is seen as %.3f V", t.Gain(), volts(t.Offset(), 3), t.At(signal.Volts(10)).Number())
+}
+
+// WriteText writes how far the valve closes and opens, and the caution.
+func (m Limits) WriteText(w io.Writer) error {
+	verdict := ""
+	if m.Closed >= shows {
+		verdict += "; never closes fully"
+	}
+	if m.Open <= 1-shows {
+		verdict += "; never opens fully"
+	}
+	return writeResult(w, "Opening demand: %.1f %% (the drive reads %v) … %.1f %% (%v)%s", 100*m.Closed, m.WhenClosed, 100*m.Open, m.WhenOpen, verdict)
+}
+
+// shows is the least share that shows in a figure with one decimal of a per cent.
+const shows = 0.0005
+
+// writeResult writes one line and the caution.
+func writeResult(w io.Writer, format string, args ...any) error {
+	_, err := fmt.Fprintf(w, format+"\n\n%s", append(args, caution)...)
 	return err
 }

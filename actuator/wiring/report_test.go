@@ -2,6 +2,8 @@ package wiring_test
 
 import (
 	"errors"
+	"io"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -10,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/indexrun/indexrun/actuator/wiring"
+	"github.com/indexrun/indexrun/signal"
 	"github.com/indexrun/indexrun/units"
 )
 
@@ -62,5 +65,30 @@ func (brokenWriter) Write([]byte) (int, error) { return 0, errors.New("disk full
 func TestReportsPassOnErrors(t *testing.T) {
 	assert.ErrorContains(t, mustChain(t, threeDrives()).WriteText(brokenWriter{}), "disk full")
 	assert.ErrorContains(t, loopOf(t, nil).WriteText(brokenWriter{}), "disk full")
-	assert.ErrorContains(t, wiring.Transformer{}.WriteText(brokenWriter{}), "disk full")
+	for _, result := range []interface{ WriteText(io.Writer) error }{
+		wiring.Transformer{}, wiring.Longest{}, wiring.Conductor{}, wiring.Transfer{}, wiring.Limits{},
+	} {
+		assert.ErrorContains(t, result.WriteText(brokenWriter{}), "disk full")
+	}
+}
+
+// One line with the figures, then the caution.
+func TestResultsCarryTheCaution(t *testing.T) {
+	line := transfer(t, mustChain(t, one(100, wiring.Load{Power: 12 * wiring.VoltAmpere, Model: wiring.ConstantCurrent})), 0)
+	for want, result := range map[string]interface{ WriteText(io.Writer) error }{
+		"Cable: up to 40.3 m, then signal-error at device 3":                                           wiring.Longest{Length: 40.31 * units.Metre, Device: 2, By: wiring.BySignalError},
+		"Cable: no limit is reached within 1000 km":                                                    wiring.Longest{Length: units.Length(math.Inf(1)), Scale: math.Inf(1)},
+		"Conductor: 1.5 mm², 12.10 Ω for 1 km at 20 °C":                                                mm2(1.5),
+		"Signal: gain 1.0000, offset -0.500 V; 10 V is seen as 9.500 V":                                line,
+		"Opening demand: 0.0 % (the drive reads under-range) … 95.0 % (in-range); never opens fully":   line.Limits(signal.Range0To10V(), true),
+		"Opening demand: 5.0 % (the drive reads in-range) … 100.0 % (under-range); never closes fully": line.Limits(signal.Range0To10V(), false),
+		"Opening demand: 0.0 % (the drive reads failed) … 93.8 % (in-range); never opens fully":        line.Limits(signal.Range2To10V(), true),
+		"Opening demand: 0.0 % (the drive reads in-range) … 100.0 % (in-range)":                        wiring.Transfer{}.Limits(signal.Range0To10V(), true),
+	} {
+		var b strings.Builder
+		require.NoError(t, result.WriteText(&b))
+		first, rest, _ := strings.Cut(b.String(), "\n\n")
+		assert.Equal(t, want, first)
+		assert.True(t, strings.HasPrefix(rest, "Caution: isolate and lock off"), rest)
+	}
 }

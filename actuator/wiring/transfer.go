@@ -9,7 +9,8 @@ import (
 //
 //	seen = gain·sent + offset
 //
-// with a gain of more than 0 and up to 1. Get it from [Chain.Transfer] or [NewDivider].
+// with a gain of more than 0 and up to 1. Get it from [Chain.Transfer] or [NewDivider];
+// [Transfer.WriteText] prints it with the caution.
 // Transfers are immutable, comparable values; the zero Transfer alters nothing.
 type Transfer struct{ loss, offset float64 }
 
@@ -52,7 +53,8 @@ func (t Transfer) Limits(r signal.Range, risingOpens bool) Limits {
 	return Limits{Closed: 1 - high.Demand, Open: 1 - low.Demand, WhenClosed: high.Status, WhenOpen: low.Status}
 }
 
-// Limits is the range of opening demand that a controller can reach over a line.
+// Limits is the range of opening demand that a controller can reach over a line;
+// [Limits.WriteText] prints it with the caution.
 type Limits struct {
 	// Closed is the least opening demand: above 0 the valve never closes fully.
 	Closed float64

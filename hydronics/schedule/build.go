@@ -94,25 +94,35 @@ func distance(a, b units.Length) units.Length { return max(a-b, b-a) }
 // config is the model's configuration with one input range and one travel, and
 // the first of every other choice.
 func (a *ActuatorModel) config(input signal.Range, t travel) actuator.Config {
-	return actuator.Config{
+	c := actuator.Config{
 		Input: input, Action: a.Actions[0], ClosingEnd: a.ClosingEnds[0], Shaping: a.Shapings[0],
 		Stroke: t.stroke, Angle: t.angle, StrokeMode: t.mode,
-		Force: a.Force, Torque: a.Torque, RunningTime: a.runningTime(t),
-		PowerLoss: first(a.PowerLoss), OpenWire: first(a.OpenWire), BelowLiveZero: first(a.BelowLiveZero),
+		Force: a.Force, Torque: a.Torque, RunningTime: a.timeFor(a.RunTime, t),
+		OpenWire: first(a.OpenWire), BelowLiveZero: first(a.BelowLiveZero),
+	}
+	a.setPowerLoss(&c, first(a.PowerLoss), t)
+	return c
+}
+
+// setPowerLoss sets what the actuator does without power, and how fast.
+func (a *ActuatorModel) setPowerLoss(c *actuator.Config, loss actuator.PowerLoss, t travel) {
+	c.PowerLoss, c.SpringTime = loss, 0
+	if loss != actuator.Hold {
+		c.SpringTime = a.timeFor(a.SpringTime, t)
 	}
 }
 
-// runningTime is the time for the travel that is set: the drive's speed is that of
-// its greatest stroke.
-func (a *ActuatorModel) runningTime(t travel) time.Duration {
+// timeFor is a time of the catalogue for the travel that is set: the speed is that of
+// the greatest stroke.
+func (a *ActuatorModel) timeFor(greatestStroke RunningTime, t travel) time.Duration {
 	if t.angle > 0 {
-		return time.Duration(a.RunTime)
+		return time.Duration(greatestStroke)
 	}
 	greatest := a.AdaptsTo
 	for _, s := range a.Strokes {
 		greatest = max(greatest, s)
 	}
-	return time.Duration(math.Round(float64(a.RunTime) * float64(t.stroke/greatest)))
+	return time.Duration(math.Round(float64(greatestStroke) * float64(t.stroke/greatest)))
 }
 
 // first returns the first choice, or the zero value where none is listed.

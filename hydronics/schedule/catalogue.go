@@ -103,6 +103,7 @@ type ActuatorModel struct {
 	Force      units.Force    `json:"force,omitzero"`        // of a linear one
 	Torque     units.Torque   `json:"torque,omitzero"`       // of a rotary one
 	RunTime    RunningTime    `json:"running-time,omitzero"` // for the greatest stroke or angle
+	SpringTime RunningTime    `json:"spring-time,omitzero"`  // the same of its spring, without power
 
 	Feedback      []signal.Range           `json:"feedback,omitempty"`
 	PowerLoss     []actuator.PowerLoss     `json:"power-loss,omitempty"`      // empty: holds
@@ -226,6 +227,8 @@ func (a *ActuatorModel) validate(all *check.List, path string) {
 	l.Require(len(a.ClosingEnds) > 0, path+".closing-ends", "none", "at least one closing end")
 	l.Require(len(a.Shapings) > 0, path+".shapings", "none", "at least one shaping")
 	l.Require(a.AdaptsFrom >= 0 && a.AdaptsFrom <= a.AdaptsTo, path+".adapts-from", a.AdaptsFrom, "a stroke of zero … adapts-to")
+	springs := slices.ContainsFunc(a.PowerLoss, func(p actuator.PowerLoss) bool { return p != actuator.Hold })
+	l.Require(a.SpringTime == 0 || springs, path+".spring-time", a.SpringTime, "none: the actuator has no spring")
 	linear := len(a.Strokes) > 0 || a.AdaptsTo > 0
 	l.Require(linear != (a.Angle > 0), path+".strokes", fmt.Sprint(a.Strokes), "strokes to set or to adapt to, or else an angle")
 	for i, s := range a.Strokes {

@@ -102,12 +102,12 @@ func wishOf(o actuator.Outcome) Wish {
 // all.
 func (d *driveChoice) choosePowerLoss(wish Wish, outcomes outcomeCache) {
 	for _, choice := range d.actuator.PowerLoss {
-		d.config.PowerLoss = choice
+		d.actuator.setPowerLoss(&d.config, choice, d.pair.travel)
 		if d.ending(actuator.OnPowerLoss, outcomes) == wish {
 			return
 		}
 	}
-	d.config.PowerLoss = first(d.actuator.PowerLoss)
+	d.actuator.setPowerLoss(&d.config, first(d.actuator.PowerLoss), d.pair.travel)
 }
 
 // chooseOpenWire does the same for what the input makes of an open wire, which on

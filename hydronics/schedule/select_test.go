@@ -426,6 +426,17 @@ func TestRunningTimeOfTheStrokeThatIsSet(t *testing.T) {
 	u := selectOne(t, plain(), catalogue)
 	assert.Equal(t, 20*time.Second, u.Actuator.Config.RunningTime)
 	assert.Equal(t, 20*time.Second, u.Actuator.FullTime)
+	assert.Zero(t, u.Actuator.Config.SpringTime, "it holds")
+
+	catalogue.Actuators[0].SpringTime = schedule.RunningTime(12 * time.Second)
+	row := plain()
+	row.AtPowerLoss = schedule.WantClosed
+	u = selectOne(t, row, catalogue)
+	assert.Equal(t, actuator.SpringExtends, u.Actuator.Config.PowerLoss)
+	assert.Equal(t, 3*time.Second, u.Actuator.Config.SpringTime)
+	catalogue.Actuators[0].PowerLoss = nil
+	_, err := schedule.Select([]schedule.Row{plain()}, catalogue)
+	assert.ErrorContains(t, err, "spring-time: got 12s, want none")
 }
 
 // A setting that stops the stem leaves a part of the stroke: a fixed stroke no longer

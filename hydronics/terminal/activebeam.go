@@ -39,7 +39,9 @@ type ActiveBeamConfig struct {
 //	water   Φ  = Φn·(Δθ/Δθn)^n
 //	air     Φp = ρ·cp·qp·(θp − θroom)
 //
-// (EN 15116, from memory). The mean of the water is the logarithmic one,
+// (EN 15116, from memory). The standard is about cooling; beams that heat too are
+// rated in the same form (common practice, no published source): make one model
+// for each duty. The mean of the water is the logarithmic one,
 // normalised at the rating, as for a [Ceiling]. A valve moves the first part
 // only: Heat, HeatShare and the inverses are the water's, [Output].Primary is
 // the air's. The water part depends on the primary air flow through its rating;

@@ -33,12 +33,13 @@ type CeilingConfig struct {
 //
 //	Φ = Φn·(Δθ/Δθn)^n
 //
-// (EN 14240, characteristic of the cooling capacity, from memory). The standard
-// takes Δθ as the difference of the reference room temperature and the
-// arithmetic mean of the water, at a rated flow whose spread is small; here it
-// is the logarithmic mean, normalised at the rating, which is the same there
-// and stays right when the flow is throttled and the arithmetic mean goes
-// astray.
+// (EN 14240, characteristic of the cooling capacity, from memory). A ceiling that
+// heats is rated by EN 14037 with the same equation (from memory), but with a heat
+// and an exponent of its own: make one model for each duty. EN 14240 takes Δθ as
+// the difference of the reference room temperature and the arithmetic mean of the
+// water, at a rated flow whose spread is small; here it is the logarithmic mean,
+// normalised at the rating, which is the same there and stays right when the flow
+// is throttled and the arithmetic mean goes astray.
 //
 // Air is the reference (globe) temperature of the room. The model does not know
 // the dew point: keep the supply above it, since a ceiling that condenses drips.

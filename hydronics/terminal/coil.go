@@ -60,7 +60,7 @@ func NewCoil(c CoilConfig) (Coil, error) {
 	if design {
 		c.checkAir(&l)
 	}
-	properties := newLiquid(&l, c.Fluid, c.Pressure, c.Design)
+	properties := newLiquid(&l, c.Fluid, c.Pressure, c.Design, "Design")
 	if err := l.Err(); err != nil {
 		return Coil{}, err
 	}

@@ -25,9 +25,12 @@ func coilOf(row reference.Row) model {
 		})
 }
 
+// The error of the method in the heat at given resistances, as the comment of
+// WetCoil states it.
+const leastError, mostError = -0.06, 0.45
+
 // Against an integration along the surface of the unsimplified equations, at
-// given resistances: a check of the method's own error, which its comment states
-// from 250 coils; the limits leave room for live ones.
+// given resistances: a check of the method's own error.
 func TestWetCoilIntegrated(t *testing.T) {
 	var square float64
 	c := reference.Compare(t, "wetcoil")
@@ -38,7 +41,7 @@ func TestWetCoilIntegrated(t *testing.T) {
 		off := float64(o.Heat)/want - 1
 		square += off * off
 		c.Check(row, "Q_W", float64(o.Heat))
-		assert.Greater(t, off, -0.05, row)
+		assert.Greater(t, off, leastError, row)
 		assert.InDelta(t, row.Float("wet_share"), part.share, 0.15, row)
 		assert.InDelta(t, row.Float("T_leaving_K"), o.Leaving.Kelvin(), 1, row)
 		sensible := row.Float("m_air_kg_s") * (1006 + 1860*row.Float("W_air")) * change
@@ -48,7 +51,30 @@ func TestWetCoilIntegrated(t *testing.T) {
 		}
 	}
 	assert.Less(t, math.Sqrt(square/float64(c.Len())), 0.03)
-	c.Require(0.25)
+	c.Require(mostError)
+}
+
+// The corners of the range of those random coils where the method is worst, which
+// they do not come to: air of 36 °C and 90 % on a supply of 4 °C, 1 kg/s, five times
+// its capacity in water. The heat is that of coil() in gen/wetcoil.py.
+func TestWetCoilAtItsWorst(t *testing.T) {
+	for _, test := range []struct{ pressure, ntu, share, flow, heat float64 }{
+		{80000, 0.5, 0.4, 0.15, 6756.2665},
+		{103000, 0.5, 0.4, 0.15, 6683.4217},
+		{80000, 2.5, 0.05, 0.6, 83322.379},
+		{103000, 2.5, 0.05, 0.6, 76137.247},
+	} {
+		all := 1 / (test.ntu * 1020)
+		outside, inside := all*(1-test.share), all*test.share*math.Pow(test.flow, -0.8)
+		m := newWetModel(moistAir{flow: 1, pressure: test.pressure},
+			exchanger{resistance: outside + inside, side: waterSide{share: inside / (outside + inside), floor: 1, per: 1}},
+			liquid{density: 1, specificHeat: units.SpecificHeat(5 * 1020 * test.flow)},
+			Conditions{Supply: units.Celsius(4), Air: units.Celsius(36), Humidity: 0.9})
+		off := float64(m.output(1, &m.design).Heat)/test.heat - 1
+		assert.Greater(t, math.Abs(off), 0.04, "%+v: a corner no longer", test)
+		assert.Greater(t, off, leastError, "%+v", test)
+		assert.Less(t, off, mostError, "%+v", test)
+	}
 }
 
 // What a valve sees: with the conductance found from the design point, the
@@ -65,7 +91,7 @@ func TestWetCoilShareIntegrated(t *testing.T) {
 		}
 		off := coil.HeatShare(row.Float("flow_share")) - row.Float("Q_W")/design
 		square += off * off
-		assert.InDelta(t, 0, off, 0.05, row)
+		assert.InDelta(t, 0, off, 0.07, row)
 	}
 	assert.Less(t, math.Sqrt(square/float64(table.Len())), 0.01)
 }

@@ -34,20 +34,36 @@ func TestConfigurationFaults(t *testing.T) {
 			_, err := terminal.NewCeiling(terminal.CeilingConfig{RatedHeat: 1, Rated: celsius(15, 26, 24), WaterShare: 2, LaminarFloor: -1})
 			return err
 		}, "Rated.Return WaterShare LaminarFloor"},
-		"empty ceiling": {func() error { _, err := terminal.NewCeiling(terminal.CeilingConfig{}); return err }, "RatedHeat Rated.Air Rated.Supply temperature"},
-		"empty beam":    {func() error { _, err := terminal.NewPassiveBeam(terminal.PassiveBeamConfig{}); return err }, "RatedHeat Rated.Air Rated.Supply temperature"},
+		"empty ceiling": {func() error { _, err := terminal.NewCeiling(terminal.CeilingConfig{}); return err }, "RatedHeat Rated.Supply Rated.Return Rated.Air"},
+		"empty beam":    {func() error { _, err := terminal.NewPassiveBeam(terminal.PassiveBeamConfig{}); return err }, "RatedHeat Rated.Supply Rated.Return Rated.Air"},
+		"heating passive beam": {func() error {
+			_, err := terminal.NewPassiveBeam(terminal.PassiveBeamConfig{RatedHeat: 1, Rated: celsius(60, 50, 20)})
+			return err
+		}, "Rated.Supply"},
+		"passive beam designed to heat": {func() error {
+			_, err := terminal.NewPassiveBeam(terminal.PassiveBeamConfig{RatedHeat: 1, Rated: celsius(15, 17, 24), Design: celsius(60, 50, 20)})
+			return err
+		}, "Design.Supply"},
 		"active beam": {func() error {
 			_, err := terminal.NewActiveBeam(terminal.ActiveBeamConfig{RatedHeat: 1, Rated: celsius(14, 17, 24)})
 			return err
 		}, "PrimaryFlow PrimaryAir"},
 		"floor": {func() error {
-			_, err := terminal.NewFloor(terminal.FloorConfig{Conductance: units.ThermalConductance(math.Inf(1)), Design: celsius(40, 40, 20)})
+			_, err := terminal.NewFloor(terminal.FloorConfig{Conductance: units.ThermalConductance(math.Inf(1)), Design: celsius(40, 40, 20), WaterShare: 1, LaminarFloor: 2})
 			return err
-		}, "Conductance Area Design.Return"},
+		}, "Conductance Area Design.Return WaterShare LaminarFloor"},
 		"frozen": {func() error {
 			_, err := terminal.NewCoil(terminal.CoilConfig{Heat: 1, Design: celsius(-5, 0, 20), LeavingAir: units.Celsius(10)})
 			return err
-		}, "temperature"},
+		}, "Design.Supply"},
+		"boiling in the rating": {func() error {
+			_, err := terminal.NewRadiator(terminal.RadiatorConfig{RatedHeat: 1, Rated: celsius(250, 220, 20)})
+			return err
+		}, "Rated.Supply Rated.Return"},
+		"steam": {func() error {
+			_, err := terminal.NewCoil(terminal.CoilConfig{Heat: 1, Design: celsius(150, 120, 20), LeavingAir: units.Celsius(30), Pressure: units.Absolute(300 * units.Kilopascal)})
+			return err
+		}, "Pressure"},
 		"coil": {func() error {
 			_, err := terminal.NewCoil(terminal.CoilConfig{Heat: -1, Design: celsius(70, 50, 18), Arrangement: 99, AirFlow: 1, LeavingAir: units.Celsius(80)})
 			return err
@@ -86,6 +102,27 @@ func TestConfigurationFaults(t *testing.T) {
 	}
 }
 
+// What is not given is said once, field by field, and in no other words.
+func TestMissingTemperatures(t *testing.T) {
+	const missing = "terminal: Design.Supply: got none, want a temperature: it is required\n" +
+		"terminal: Design.Return: got none, want a temperature: it is required\n" +
+		"terminal: Design.Air: got none, want −60 … 100 °C: it is required"
+	_, err := terminal.NewCoil(terminal.CoilConfig{})
+	assert.EqualError(t, err, "terminal: Heat: got 0 kW, want a finite value above zero\n"+missing)
+	_, err = terminal.NewWetCoil(terminal.WetCoilConfig{Heat: 1, Humidity: 0.5, AirFlow: 1})
+	assert.EqualError(t, err, missing)
+	_, err = terminal.NewFloor(terminal.FloorConfig{Conductance: 1, Area: 1})
+	assert.EqualError(t, err, missing)
+	design := celsius(70, 50, 20)
+	design.Return = units.Temperature{}
+	_, err = terminal.NewRadiator(terminal.RadiatorConfig{RatedHeat: 1, Design: design})
+	assert.EqualError(t, err, "terminal: Design.Return: got none, want a temperature: it is required")
+	_, err = terminal.NewActiveBeam(terminal.ActiveBeamConfig{RatedHeat: 1, Rated: celsius(14, 17, 24), PrimaryFlow: 1})
+	assert.EqualError(t, err, "terminal: PrimaryAir: got none, want −60 … 100 °C: it is required")
+	_, err = terminal.NewCoil(terminal.CoilConfig{Heat: 1, Design: celsius(math.NaN(), 50, 20), LeavingAir: units.Celsius(30)})
+	assert.EqualError(t, err, "terminal: Design.Supply: got NaN °C, want a temperature above or below that of the air")
+}
+
 // leaves are the field errors in a tree of joined errors.
 func leaves(err error) []*units.FieldError {
 	if many, ok := err.(interface{ Unwrap() []error }); ok {
@@ -107,7 +144,7 @@ func TestConfigJSON(t *testing.T) {
 	roundTrip(t, terminal.CeilingConfig{RatedHeat: 1, Rated: celsius(15, 17, 24), WaterShare: 0.1})
 	roundTrip(t, terminal.PassiveBeamConfig{RatedHeat: 1, Rated: celsius(15, 17, 24), LaminarFloor: 0.1})
 	roundTrip(t, terminal.ActiveBeamConfig{RatedHeat: 1, Rated: celsius(15, 17, 24), PrimaryFlow: 1, PrimaryAir: units.Celsius(16)})
-	roundTrip(t, terminal.FloorConfig{Conductance: 1, Area: 2, Design: celsius(40, 35, 20)})
+	roundTrip(t, terminal.FloorConfig{Conductance: 1, Area: 2, Design: celsius(40, 35, 20), WaterShare: 0.1, LaminarFloor: 1})
 	roundTrip(t, terminal.CoilConfig{Heat: 1, Design: celsius(70, 50, 18), AirFlow: 1, Arrangement: terminal.CrossFlow})
 	roundTrip(t, terminal.WetCoilConfig{Heat: 1, Design: celsius(6, 12, 27), Humidity: 0.5, AirFlow: 1, AirPressure: units.Absolute(90000)})
 }

@@ -25,8 +25,8 @@
 // # The models
 //
 //	Radiator      radiators, convectors        EN 442    Φ = Φn·(ΔT/ΔTn)^n
-//	Ceiling       chilled and heated ceilings  EN 14240  the same
-//	PassiveBeam   chilled beams                EN 14518  the same
+//	Ceiling       chilled and heated ceilings  EN 14240  the same (heated: EN 14037)
+//	PassiveBeam   chilled beams, cooling only  EN 14518  the same
 //	ActiveBeam    beams with primary air       EN 15116  the same, and the air's part
 //	Floor         pipes in a floor             EN 1264   q = K_H·Δθ_H
 //	Coil          heating, sensible cooling    ε-NTU (Kays & London; Incropera)
@@ -51,6 +51,8 @@
 //	FlowFor     the inverse: which flow gives this heat?
 //	HeatShare   the relative curve Φ/Φ100 over q/q100, FlowShare its inverse
 //
+// Each type has FlowForReturn too: which flow gives this return?
+//
 // Flow is volume flow at the density of the return at design, where control
 // valves commonly stand; density and heat capacity stay what they were at
 // design, whatever the [Conditions]. Heat is positive for cooling too, and
@@ -65,7 +67,8 @@
 //     ends), up to the limit at an infinite flow; Output takes +Inf and gives
 //     the limit. As the flow vanishes, so does the difference of return and air.
 //   - HeatShare(0) is 0 and HeatShare(1) is 1, exactly.
-//   - FlowFor and FlowShare undo Heat and HeatShare to rounding.
+//   - FlowFor and FlowShare undo Heat and HeatShare to rounding, FlowForReturn
+//     the Return of Output.
 //   - NaN in, NaN out. Nothing panics, locks, or allocates (an error aside).
 //
 // # Limits

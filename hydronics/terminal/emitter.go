@@ -42,6 +42,14 @@ func (e *emitter) heat(q, capacity, a float64) float64 {
 	return float64(capacity*q) * a * depletion(logUnlimited-math.Log(capacity*q), e.exponent)
 }
 
+// mean is ΔT at a heat that flow q gives.
+func (e *emitter) mean(heat, q float64) float64 {
+	if heat == 0 {
+		return 0
+	}
+	return math.Exp((math.Log(heat) - e.logCoefficient - math.Log(e.side.relative(q))) / e.exponent)
+}
+
 // Beyond these the equation has a limit for an answer.
 const (
 	allDepleted    = 40  // t, from which 1 − e^(−t) rounds to 1
@@ -85,6 +93,7 @@ func depletion(logN, n float64) float64 {
 type emitterConfig struct {
 	heat         units.Power
 	rated        Temperatures
+	only         duty // of the rating, if there is but one
 	exponent     float64
 	waterShare   units.Ratio
 	laminarFloor units.Ratio
@@ -93,12 +102,18 @@ type emitterConfig struct {
 	pressure     units.AbsolutePressure
 }
 
+// duty is the direction of the heat that a kind of unit is rated for.
+type duty struct {
+	direction float64 // as that of Temperatures; 0 for both
+	want      string
+}
+
 // build adds the faults of c to those in l and, if there are none, returns the
 // model at its design.
 func (c *emitterConfig) build(l *check.List) (model, error) {
-	c.check(l)
+	design := c.check(l)
 	side := newWaterSide(l, c.waterShare, c.laminarFloor)
-	properties := newLiquid(l, c.fluid, c.pressure, c.design)
+	properties := newLiquid(l, c.fluid, c.pressure, c.design, design)
 	if err := l.Err(); err != nil {
 		return model{}, err
 	}
@@ -109,18 +124,23 @@ func (c *emitterConfig) build(l *check.List) (model, error) {
 	return m, nil
 }
 
-// check takes the rating for a design that is not stated.
-func (c *emitterConfig) check(l *check.List) {
+// check takes the rating for a design that is not stated. It returns the name of
+// the field that the design is from.
+func (c *emitterConfig) check(l *check.List) string {
 	check.Positive(l, "RatedHeat", c.heat)
 	check.Within(l, "Exponent", c.exponent, leastExponent, mostExponent)
 	rated := c.rated.check(l, "Rated")
+	if rated && c.only.direction != 0 {
+		l.Require(c.rated.direction() == c.only.direction, "Rated.Supply", c.rated.Supply, c.only.want)
+	}
 	if c.design.isZero() {
 		c.design = c.rated
-		return
+		return "Rated"
 	}
 	if c.design.check(l, "Design") && rated {
 		l.Require(c.design.direction() == c.rated.direction(), "Design.Supply", c.design.Supply, "heating or cooling as in the rating")
 	}
+	return "Design"
 }
 
 // flowFor returns the flow at which the water has the temperatures t.

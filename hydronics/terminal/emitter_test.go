@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"github.com/indexrun/indexrun/hydronics/terminal"
 	"github.com/indexrun/indexrun/units"
@@ -119,6 +120,83 @@ func TestFloorSurface(t *testing.T) {
 	require.NoError(t, err)
 	want := 25 - float64(cooled.Design().Heat)/6.5
 	assert.InDelta(t, want, cooled.SurfaceTemperature(cooled.Design().Flow, terminal.Conditions{}).Celsius(), 1e-9)
+}
+
+// No pipes give more than the surface does with water for a floor: by hand, EN
+// 1264-2 passes 8.92·49.326^0.1 W/(m²·K) = 13.17 at 80/60/20 (mean 20/ln 1.5 K),
+// EN 1264-5 passes 6.5 in cooling, 65 W/K on 10 m².
+func TestFloorBeyondItsSurface(t *testing.T) {
+	for _, test := range []struct {
+		conductance units.ThermalConductance
+		design      terminal.Temperatures
+		most        string
+	}{
+		{5000, celsius(80, 60, 20), "131.7 W/K"},
+		{131.8, celsius(80, 60, 20), "131.7 W/K"},
+		{90, celsius(16, 19, 26), "65 W/K"},
+		{65, celsius(16, 19, 26), "65 W/K"},
+	} {
+		config := terminal.FloorConfig{Conductance: test.conductance, Area: 10 * units.SquareMetre, Design: test.design}
+		_, err := terminal.NewFloor(config)
+		assert.EqualError(t, err, "terminal: Conductance: got "+test.conductance.String()+", want less than "+test.most+
+			", all that a surface of 10 m² passes at these temperatures (EN 1264)")
+		config.Conductance = 0.999 * units.ThermalConductance(map[string]float64{"131.7 W/K": 131.7, "65 W/K": 65}[test.most])
+		f, err := terminal.NewFloor(config)
+		require.NoError(t, err)
+		between(t, f, f.Design().Flow, f.Design().Conditions)
+	}
+}
+
+// The surface lies between water and room, at any flow and conditions.
+func TestFloorSurfaceIsBetween(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		share, laminar := rapid.Float64Range(0, 0.95).Draw(t, "water share"), rapid.Float64Range(0.001, 1).Draw(t, "laminar floor")
+		f := drawFloor(t, drawTemperatures(t, rapid.Bool().Draw(t, "cooling")), units.Ratio(share), units.Ratio(laminar))
+		between(t, f, units.Flow(drawShare(t))*f.Design().Flow, drawConditions(t, f.Design()))
+	})
+}
+
+// between requires a surface between the room and the mean of the water.
+func between(t require.TestingT, f terminal.Floor, q units.Flow, c terminal.Conditions) {
+	water := terminal.Temperatures{Supply: c.Supply, Return: f.Output(q, c).Return, Air: c.Air}
+	direction := math.Copysign(1, float64(c.Supply.Sub(c.Air)))
+	excess := direction * float64(f.SurfaceTemperature(q, c).Sub(c.Air))
+	assert.GreaterOrEqual(t, excess, 0.0)
+	most := float64(water.LogMean())
+	if math.IsNaN(most) || most > direction*float64(c.Supply.Sub(c.Air)) { // the return has the air's temperature, to rounding
+		most = direction * float64(c.Supply.Sub(c.Air))
+	}
+	assert.LessOrEqual(t, excess, most*(1+1e-9)+1e-12)
+}
+
+// With a water share the two resistances are in series: K_H·A falls from 90 W/K
+// to 90/(0.9 + 0.1·2^0.8) at half the flow, and to 90/(0.9 + 0.1/0.5) at a tenth,
+// where the floor of 50 % holds. The heat is the closed form with that.
+func TestFloorWaterShare(t *testing.T) {
+	f, err := terminal.NewFloor(terminal.FloorConfig{
+		Conductance: 90 * units.WattPerKelvin, Area: 18 * units.SquareMetre, Design: celsius(40, 34, 20), WaterShare: 0.1, LaminarFloor: 0.5,
+	})
+	require.NoError(t, err)
+	d := f.Design()
+	assert.InEpsilon(t, 90*6/math.Log(20.0/14), float64(d.Heat), 1e-12, "at design as without")
+	for share, conductance := range map[float64]float64{1: 90, 0.5: 90 / (0.9 + 0.1*math.Pow(2, 0.8)), 0.1: 90 / (0.9 + 0.1/0.5)} {
+		c := float64(d.Density) * float64(d.SpecificHeat) * float64(d.Flow) * share
+		assert.InEpsilon(t, -c*20*math.Expm1(-conductance/c), float64(f.Heat(units.Flow(share)*d.Flow)), 1e-12, "%v", share)
+	}
+	assert.Equal(t, units.Celsius(20), f.SurfaceTemperature(-1, terminal.Conditions{}))
+}
+
+// A radiator's return tells the mean difference, which tells heat and flow.
+func TestRadiatorFlowForReturnClosedForm(t *testing.T) {
+	r, err := terminal.NewRadiator(terminal.RadiatorConfig{RatedHeat: 1000 * units.Watt, Exponent: 1.25, Design: celsius(70, 50, 21)})
+	require.NoError(t, err)
+	d := r.Design()
+	for _, back := range []float64{22, 30, 45, 60, 69} {
+		heat := 1000 * math.Pow(float64(celsius(70, back, 21).LogMean()/celsius(75, 65, 20).LogMean()), 1.25)
+		q, err := r.FlowForReturn(units.Celsius(back), terminal.Conditions{})
+		require.NoError(t, err)
+		assert.InEpsilon(t, heat/(float64(d.Density)*float64(d.SpecificHeat)*(70-back)), float64(q), 1e-10, "%v", back)
+	}
 }
 
 // The air's part of an active beam: 1.2 kg/m³ × 1006 J/(kg·K) × 20 l/s × 8 K.

@@ -54,6 +54,30 @@ func ExampleCoil_FlowFor() {
 	// terminal: 5 kW cannot be reached: an infinite flow gives 4.016 kW
 }
 
+// A condensing boiler wants its water back at 30 °C: at which flow of a radiator
+// does it leave so cold, and how much heat is left?
+func ExampleRadiator_FlowForReturn() {
+	radiator, err := terminal.NewRadiator(terminal.RadiatorConfig{
+		RatedHeat: 1200 * units.Watt, // at 75/65/20 °C
+		Design:    terminal.Temperatures{Supply: units.Celsius(70), Return: units.Celsius(50), Air: units.Celsius(20)},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	design := radiator.Design()
+	q, err := radiator.FlowForReturn(units.Celsius(30), terminal.Conditions{})
+	fmt.Println(q.Fixed(units.LitrePerHour, 1), "of", design.Flow.Fixed(units.LitrePerHour, 1), err)
+	fmt.Println(radiator.Heat(q).Fixed(units.Watt, 0), "of", design.Heat.Fixed(units.Watt, 0))
+
+	_, err = radiator.FlowForReturn(units.Celsius(18), terminal.Conditions{})
+	fmt.Println(err)
+	// Output:
+	// 10.6 l/h of 38.2 l/h <nil>
+	// 486 W of 877 W
+	// terminal: a return of 18 °C cannot be reached: it lies between air of 20 °C and a supply of 70 °C
+}
+
 // A cooling coil that is wet at design and dry at low flow.
 func ExampleNewWetCoil() {
 	coil, err := terminal.NewWetCoil(terminal.WetCoilConfig{

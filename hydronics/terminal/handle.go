@@ -70,6 +70,39 @@ func (h handle) FlowFor(heat units.Power, c Conditions) (units.Flow, error) {
 	return units.Flow(math.NaN()), &UnreachableError{Wanted: heat, Limit: units.Power(s.sign * limit)}
 }
 
+// FlowForReturn returns the flow at which the water leaves at a temperature under
+// the conditions c: the inverse of Output in its Return, which goes from the air's
+// temperature to the supply's as the flow rises. It answers which flow a
+// condensing boiler or a district heating network may be sent so that it gets its
+// cold return, and HeatShare what heat is left. The air's own temperature takes no
+// flow: 0. A [WetCoil] with most of its resistance on the water side can have the
+// same return at several flows, about where it begins to condense; what comes back
+// is one of them.
+//
+// The error wraps [ErrUnreachable] if no flow does it: at the supply temperature
+// and beyond, or on the other side of the air. A temperature that is zero or NaN
+// is an error that wraps [units.ErrInvalid].
+func (h handle) FlowForReturn(back units.Temperature, c Conditions) (units.Flow, error) {
+	m := h.model()
+	s := m.state(c)
+	change := m.direction * s.sign * float64(s.conditions.Supply.Sub(back))
+	switch {
+	case back.IsZero():
+		return units.Flow(math.NaN()), returnFault("none")
+	case m.kind == noLaw || math.IsNaN(change+m.heat(1, &s)):
+		return units.Flow(math.NaN()), returnFault(back.String())
+	case back == s.conditions.Air:
+		return 0, nil
+	case !(change > 0 && change < s.excess):
+		return units.Flow(math.NaN()), &UnreachableReturnError{Wanted: back, Supply: s.conditions.Supply, Air: s.conditions.Air}
+	}
+	return units.Flow(m.flowForChange(change, &s)), nil
+}
+
+func returnFault(value string) error {
+	return &units.FieldError{Package: packageName, Field: "return", Value: value, Want: "a temperature, at known conditions"}
+}
+
 // HeatShare returns the share of the design heat at a share of the design flow,
 // both at the design conditions: exactly 0 at 0 and 1 at 1, more than 1 above.
 func (h handle) HeatShare(flowShare float64) float64 {

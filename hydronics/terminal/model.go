@@ -146,3 +146,28 @@ func (m *model) flowFor(heat float64, s *state) (q, limit float64, ok bool) {
 	}
 	return root(missing, lo, hi, missing(lo), missing(hi), tiny), limit, true
 }
+
+// mostDoublings bounds a search for a flow from the design's: a return that is as
+// close to the air or to the supply as numbers get is within 2^±60 of it.
+const mostDoublings = 200
+
+// flowForChange returns the flow at which the water changes its temperature by
+// more than nothing and less than the excess. The change falls as the flow rises.
+func (m *model) flowForChange(change float64, s *state) float64 {
+	surplus := func(q float64) float64 { return change - m.heat(q, s)/(m.liquid.capacity()*q) }
+	lo := float64(m.point.Flow)
+	hi := lo
+	for range mostDoublings {
+		if surplus(hi) >= 0 {
+			break
+		}
+		lo, hi = hi, 2*hi
+	}
+	for range mostDoublings {
+		if surplus(lo) <= 0 {
+			break
+		}
+		lo, hi = lo/2, lo
+	}
+	return root(surplus, lo, hi, surplus(lo), surplus(hi), tiny)
+}

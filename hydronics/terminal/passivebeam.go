@@ -39,6 +39,11 @@ type PassiveBeamConfig struct {
 // rating. The standard measures how the capacity depends on water flow too;
 // WaterShare is this package's form of it, the two resistances of a [Coil].
 //
+// It cools only, and a rating that heats is refused: warmed air stays under the
+// ceiling, so that there is no draught to give the heat to the room. For the same
+// reason no use can be made of its numbers for [Conditions] in which the supply
+// is the warmer.
+//
 // Air is that which enters the beam, near the ceiling. Keep the supply above the
 // dew point of the room. The zero PassiveBeam is none: its numbers are NaN.
 type PassiveBeam struct{ handle }
@@ -50,8 +55,9 @@ func NewPassiveBeam(c PassiveBeamConfig) (PassiveBeam, error) {
 	}
 	l := check.List{Package: packageName}
 	e := emitterConfig{
-		heat: c.RatedHeat, rated: c.Rated, exponent: c.Exponent, waterShare: c.WaterShare,
-		laminarFloor: c.LaminarFloor, design: c.Design, fluid: c.Fluid, pressure: c.Pressure,
+		heat: c.RatedHeat, rated: c.Rated, only: duty{-1, "colder than the air: a passive beam cools"},
+		exponent: c.Exponent, waterShare: c.WaterShare, laminarFloor: c.LaminarFloor,
+		design: c.Design, fluid: c.Fluid, pressure: c.Pressure,
 	}
 	m, err := e.build(&l)
 	return PassiveBeam{newHandle(m, err)}, err

@@ -46,9 +46,9 @@ func NewRadiator(c RadiatorConfig) (Radiator, error) {
 		c.Exponent = DefaultRadiatorExponent
 	}
 	l := check.List{Package: packageName}
-	l.Require(c.Rated.direction() > 0, "Rated.Supply", c.Rated.Supply, "warmer than the air: a radiator heats")
 	e := emitterConfig{
-		heat: c.RatedHeat, rated: c.Rated, exponent: c.Exponent, design: c.Design, fluid: c.Fluid, pressure: c.Pressure,
+		heat: c.RatedHeat, rated: c.Rated, only: duty{+1, "warmer than the air: a radiator heats"},
+		exponent: c.Exponent, design: c.Design, fluid: c.Fluid, pressure: c.Pressure,
 	}
 	m, err := e.build(&l)
 	return Radiator{newHandle(m, err)}, err

@@ -54,7 +54,12 @@ var (
 
 // check records faults under the name of the field.
 func (t Temperatures) check(l *check.List, field string) bool {
+	given := checkGiven(l, field+".Supply", t.Supply)
+	given = checkGiven(l, field+".Return", t.Return) && given
 	ok := checkAir(l, field+".Air", t.Air)
+	if !given || t.Air.IsZero() {
+		return false
+	}
 	supply, back := t.ends()
 	switch {
 	case !(supply > 0):
@@ -65,7 +70,17 @@ func (t Temperatures) check(l *check.List, field string) bool {
 	return ok
 }
 
+// checkGiven records a temperature that is missing. What else is wrong with one
+// shows beside the others.
+func checkGiven(l *check.List, field string, t units.Temperature) bool {
+	return l.Require(!t.IsZero(), field, "none", "a temperature: it is required")
+}
+
 func checkAir(l *check.List, field string, air units.Temperature) bool {
+	if air.IsZero() {
+		l.Fault(field, "none", "−60 … 100 °C: it is required")
+		return false
+	}
 	ok := air.Compare(coldestAir) >= 0 && air.Compare(warmestAir) <= 0
 	return l.Require(ok, field, air, "−60 … 100 °C")
 }

@@ -26,9 +26,15 @@ func celsius(supply, back, air float64) terminal.Temperatures {
 	return terminal.Temperatures{Supply: units.Celsius(supply), Return: units.Celsius(back), Air: units.Celsius(air)}
 }
 
+// unit is what all terminals of the package are.
+type unit interface {
+	terminal.Terminal
+	FlowForReturn(units.Temperature, terminal.Conditions) (units.Flow, error)
+}
+
 // A drawn is a random terminal with what a test needs to know of it.
 type drawn struct {
-	terminal.Terminal
+	unit
 	name string
 }
 
@@ -55,8 +61,8 @@ func drawTemperatures(t *rapid.T, cooling bool) terminal.Temperatures {
 	return celsius(supply, back, air)
 }
 
-func drawEmitter(t *rapid.T, kind string, heat units.Power) terminal.Terminal {
-	cooling := kind != "radiator" && rapid.Bool().Draw(t, "cooling")
+func drawEmitter(t *rapid.T, kind string, heat units.Power) unit {
+	cooling := kind == "passive beam" || kind != "radiator" && rapid.Bool().Draw(t, "cooling")
 	rated, design := drawTemperatures(t, cooling), drawTemperatures(t, cooling)
 	n := rapid.Float64Range(1, 2).Draw(t, "n")
 	share := units.Ratio(rapid.SampledFrom([]float64{0, 0.1, 0.3, 0.9}).Draw(t, "water share"))
@@ -84,8 +90,17 @@ func drawEmitter(t *rapid.T, kind string, heat units.Power) terminal.Terminal {
 		})
 		return must(t, r, err)
 	}
-	r, err := terminal.NewFloor(terminal.FloorConfig{Conductance: units.ThermalConductance(heat / 20), Area: 20 * units.SquareMetre, Design: design})
-	return must(t, r, err)
+	return drawFloor(t, design, share, floor)
+}
+
+// drawFloor has K_H from 0.1 to 6.4 W/(m²·K), which no surface is too small for.
+func drawFloor(t *rapid.T, design terminal.Temperatures, share, laminar units.Ratio) terminal.Floor {
+	area := rapid.Float64Range(1, 1000).Draw(t, "area")
+	f, err := terminal.NewFloor(terminal.FloorConfig{
+		Conductance: units.ThermalConductance(area * rapid.Float64Range(0.1, 6.4).Draw(t, "K_H")), Area: units.Area(area),
+		Design: design, WaterShare: share, LaminarFloor: laminar,
+	})
+	return must(t, f, err)
 }
 
 func drawCoil(t *rapid.T, heat units.Power) drawn {
@@ -243,6 +258,104 @@ func TestReversedConditions(t *testing.T) {
 	})
 }
 
+// The inverse in the return, at flows that give it, at the design conditions and
+// others, those turned round among them.
+func TestFlowForReturnUndoesOutput(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		unit := draw(t)
+		c := drawConditions(t, unit.Design())
+		supply, air := c.Supply.Kelvin(), c.Air.Kelvin()
+		back := units.AbsoluteKelvin(air + (supply-air)*rapid.Float64Range(1e-6, 1-1e-6).Draw(t, "way"))
+		q, err := unit.FlowForReturn(back, c)
+		require.NoError(t, err)
+		assert.Positive(t, float64(q))
+		assert.False(t, math.IsInf(float64(q), 0))
+		assert.InDelta(t, back.Kelvin(), unit.Output(q, c).Return.Kelvin(), 1e-9, unit.name)
+	})
+}
+
+// The other way about, where a return tells its flow well. In some wet coils it
+// does not.
+func TestFlowForReturnFindsTheFlow(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		unit := draw(t)
+		c := drawConditions(t, unit.Design())
+		q := unit.Design().Flow * units.Flow(rapid.Float64Range(0.3, 10).Draw(t, "flow share"))
+		o := unit.Output(q, c)
+		if unit.name == "wet coil" || math.Abs(float64(o.Return.Sub(c.Air))) < 0.05*math.Abs(float64(c.Supply.Sub(c.Air))) {
+			t.Skip("the same at many flows")
+		}
+		got, err := unit.FlowForReturn(o.Return, c)
+		require.NoError(t, err)
+		assert.InEpsilon(t, float64(q), float64(got), 1e-6, unit.name)
+	})
+}
+
+// drawConditions has a supply warmer or colder than the air, whatever the design.
+func drawConditions(t *rapid.T, d terminal.DesignPoint) terminal.Conditions {
+	c := d.Conditions
+	switch rapid.IntRange(0, 2).Draw(t, "conditions") {
+	case 0:
+		c.Supply = c.Air.Add(units.TemperatureDifference(rapid.Float64Range(2, 60).Draw(t, "warmer")))
+	case 1:
+		c.Supply = c.Air.Add(units.TemperatureDifference(-rapid.Float64Range(2, 14).Draw(t, "colder")))
+	}
+	return c
+}
+
+// Beyond the supply or the air there is no flow, and at the air it is none.
+func TestFlowForReturnRefuses(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		unit := draw(t)
+		c := drawConditions(t, unit.Design())
+		beyond := c.Supply.Sub(c.Air)
+		for _, back := range []units.Temperature{
+			c.Supply, c.Supply.Add(beyond), c.Air.Add(-beyond), units.Celsius(math.Inf(1)), units.Celsius(-300),
+		} {
+			q, err := unit.FlowForReturn(back, c)
+			var fault *terminal.UnreachableReturnError
+			require.True(t, errors.As(err, &fault), "%v", back)
+			assert.ErrorIs(t, err, terminal.ErrUnreachable)
+			assert.Equal(t, terminal.UnreachableReturnError{Wanted: back, Supply: c.Supply, Air: c.Air}, *fault)
+			assert.True(t, math.IsNaN(float64(q)))
+		}
+		q, err := unit.FlowForReturn(c.Air, c)
+		require.NoError(t, err)
+		assert.Zero(t, q)
+		for _, back := range []units.Temperature{{}, units.Celsius(math.NaN())} {
+			q, err = unit.FlowForReturn(back, c)
+			assert.ErrorIs(t, err, units.ErrInvalid)
+			assert.True(t, math.IsNaN(float64(q)))
+		}
+		middle := c.Supply.Mean(c.Air)
+		_, err = unit.FlowForReturn(middle, terminal.Conditions{Supply: units.Celsius(math.NaN())})
+		assert.ErrorIs(t, err, units.ErrInvalid)
+		if unit.name == "wet coil" {
+			_, err = unit.FlowForReturn(middle, terminal.Conditions{Humidity: units.Ratio(math.NaN())})
+			assert.ErrorIs(t, err, units.ErrInvalid)
+		}
+		c.Supply = c.Air
+		_, err = unit.FlowForReturn(middle, c)
+		assert.ErrorIs(t, err, terminal.ErrUnreachable, "no difference, one return")
+	})
+}
+
+// A return however close to the air or to the supply has a flow.
+func TestFlowForReturnAtTheEnds(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		unit := draw(t)
+		c := drawConditions(t, unit.Design())
+		toSupply := math.Copysign(math.Inf(1), float64(c.Supply.Sub(c.Air)))
+		for _, back := range []units.Temperature{
+			units.AbsoluteKelvin(math.Nextafter(c.Air.Kelvin(), toSupply)), units.AbsoluteKelvin(math.Nextafter(c.Supply.Kelvin(), -toSupply)),
+		} {
+			q, err := unit.FlowForReturn(back, c)
+			require.NoError(t, err)
+			assert.InDelta(t, back.Kelvin(), unit.Output(q, c).Return.Kelvin(), 1e-9, unit.name)
+		}
+	})
+}
+
 func TestNaN(t *testing.T) {
 	nan := math.NaN()
 	isNaN := func(t *rapid.T, values ...float64) {
@@ -269,7 +382,7 @@ func TestNaN(t *testing.T) {
 
 // The zero value of each type is no terminal.
 func TestZeroValues(t *testing.T) {
-	for _, unit := range []terminal.Terminal{
+	for _, unit := range []unit{
 		terminal.Radiator{}, terminal.Ceiling{}, terminal.PassiveBeam{}, terminal.ActiveBeam{}, terminal.Floor{},
 		terminal.Coil{}, terminal.WetCoil{},
 	} {
@@ -281,6 +394,8 @@ func TestZeroValues(t *testing.T) {
 		assert.True(t, math.IsNaN(unit.FlowShare(0.5)))
 		_, err := unit.FlowFor(1, terminal.Conditions{})
 		assert.Error(t, err)
+		_, err = unit.FlowForReturn(units.Celsius(30), terminal.Conditions{Supply: units.Celsius(40), Air: units.Celsius(20)})
+		assert.ErrorIs(t, err, units.ErrInvalid)
 		assert.Zero(t, unit.Design())
 	}
 	assert.True(t, math.IsNaN(terminal.Floor{}.SurfaceTemperature(1, terminal.Conditions{}).Kelvin()))
@@ -296,7 +411,7 @@ func TestEqual(t *testing.T) {
 		require.NoError(t, err)
 		a, err := terminal.NewActiveBeam(terminal.ActiveBeamConfig{RatedHeat: heat, Rated: celsius(15, 17, 24), PrimaryFlow: 1, PrimaryAir: units.Celsius(18)})
 		require.NoError(t, err)
-		f, err := terminal.NewFloor(terminal.FloorConfig{Conductance: units.ThermalConductance(heat), Area: 1, Design: celsius(40, 35, 20)})
+		f, err := terminal.NewFloor(terminal.FloorConfig{Conductance: units.ThermalConductance(heat), Area: 300, Design: celsius(40, 35, 20)})
 		require.NoError(t, err)
 		k, err := terminal.NewCoil(terminal.CoilConfig{Heat: heat, Design: celsius(70, 50, 18), LeavingAir: units.Celsius(35)})
 		require.NoError(t, err)
@@ -336,12 +451,13 @@ func TestNoAllocations(t *testing.T) {
 		assert.Zero(t, testing.AllocsPerRun(100, func() { sink += unit.HeatShare(0.3) }), name)
 		assert.Zero(t, testing.AllocsPerRun(100, func() { sink += unit.FlowShare(0.3) }), name)
 		assert.Zero(t, testing.AllocsPerRun(100, func() { q, _ := unit.FlowFor(unit.Design().Heat/2, c); sink += float64(q) }), name)
+		assert.Zero(t, testing.AllocsPerRun(100, func() { q, _ := unit.FlowForReturn(unit.Design().Return, c); sink += float64(q) }), name)
 		assert.False(t, math.IsNaN(sink), name)
 	}
 }
 
 // samples holds one terminal of each kind.
-func samples(t testing.TB) map[string]terminal.Terminal {
+func samples(t testing.TB) map[string]unit {
 	radiator, err := terminal.NewRadiator(terminal.RadiatorConfig{RatedHeat: 1200 * units.Watt})
 	require.NoError(t, err)
 	ceiling, err := terminal.NewCeiling(terminal.CeilingConfig{RatedHeat: 800 * units.Watt, Rated: celsius(15, 17, 24), WaterShare: 0.1})
@@ -361,7 +477,7 @@ func samples(t testing.TB) map[string]terminal.Terminal {
 		AirFlow: 0.22 * units.CubicMetrePerSecond, WaterShare: 0.25,
 	})
 	require.NoError(t, err)
-	return map[string]terminal.Terminal{
+	return map[string]unit{
 		"radiator": radiator, "ceiling": ceiling, "floor": floor,
 		"coil": coil, "cross-flow coil": cross, "wet coil": wet,
 	}
@@ -403,6 +519,18 @@ func BenchmarkFlowFor(b *testing.B) {
 			for b.Loop() {
 				heat += 1e-12
 				_, _ = unit.FlowFor(heat, terminal.Conditions{})
+			}
+		})
+	}
+}
+
+func BenchmarkFlowForReturn(b *testing.B) {
+	for name, unit := range samples(b) {
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			back := unit.Design().Return.Mean(unit.Design().Conditions.Air)
+			for b.Loop() {
+				_, _ = unit.FlowForReturn(back, terminal.Conditions{})
 			}
 		})
 	}
