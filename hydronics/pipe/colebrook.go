@@ -20,14 +20,15 @@ const halfLn10 = math.Ln10 / 2
 //
 //	1/√f = −2·log₁₀( (ε/D)/3.7 + 2.51/(Re·√f) )
 //
-// solved to within 1e-15 of f. re is the Reynolds number, from 2000
-// up, relativeRoughness is ε/D, 0 … 0.05; both are pure numbers. What the
+// solved to within 1e-15 of f. re is the Reynolds number, 2000 …
+// [MaxReynolds], relativeRoughness is ε/D, 0 … 0.05; both are pure numbers. What the
 // formula gives between Re 2000 and 4000 is an extrapolation: [FrictionFactor]
 // covers all regimes.
 //
 // Source: C. F. Colebrook, "Turbulent flow in pipes, with particular reference
 // to the transition region between the smooth and rough pipe laws", Journal of
-// the Institution of Civil Engineers 11 (1939), 133–156.
+// the Institution of Civil Engineers 11 (1939), 133–156; F. M. White, Fluid
+// Mechanics, equation 6.48 (number from memory).
 //
 // With y = (ln 10/2)/√f the formula reads y + ln(A + C·y) = 0, a relative of the
 // Lambert and Wright functions; this form does not lose digits for rough walls.
@@ -37,7 +38,7 @@ const halfLn10 = math.Ln10 / 2
 // Colebrook equation", Industrial & Engineering Chemistry Research 48 (2009),
 // 3665–3671; the start and the steps are this package's own.
 func Colebrook(re, relativeRoughness float64) (float64, error) {
-	if err := checkFriction(re, relativeRoughness, laminarEnd, "a finite Reynolds number from 2000 up"); err != nil {
+	if err := checkFriction(re, relativeRoughness, laminarEnd, "a Reynolds number of 2000 … 1e150"); err != nil {
 		return 0, err
 	}
 	f, _ := turbulent(re, relativeRoughness/colebrookRough)
@@ -73,7 +74,8 @@ func colebrookStep(y, a, c float64) float64 {
 	return y - float64(h*(1+float64(h*(float64(h*third)-second))))
 }
 
-// ratios returns u = c/sum and 1/(1+u) with one division.
+// ratios returns u = c/sum and 1/(1+u) with one division. Up to [MaxReynolds] sum and
+// c are above 1e-150, so that the product does not underflow.
 func ratios(c, sum float64) (u, inv float64) {
 	more := sum + c
 	r := 1 / float64(sum*more)

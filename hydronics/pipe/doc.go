@@ -45,6 +45,13 @@
 // gradient and velocity. [Sizing.Smallest] gives the smallest size for a flow,
 // the limit that decided and what was wrong with the next smaller size.
 //
+// # Sources
+//
+// Each law names its own: Darcy–Weisbach, White 6.10; Hagen–Poiseuille, White 6.13;
+// Colebrook–White, White 6.48 (F. M. White, Fluid Mechanics); sizes by EN 10255:2004,
+// Table 2, EN 1057:2006, Table 3, and ASME B36.10M, Table 1; Kv by IEC
+// 60534-2-1:2011, equation 1. Numbers of clauses, tables and equations are from memory.
+//
 // # Units and errors
 //
 // Quantities are those of package units; Reynolds number, relative roughness,

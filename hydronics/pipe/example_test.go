@@ -80,7 +80,7 @@ func ExampleFrictionFactor() {
 	fmt.Println(err)
 	// Output:
 	// 0.01851387 <nil>
-	// pipe: Re: got 0, want a finite Reynolds number above zero
+	// pipe: Re: got 0, want a Reynolds number of 1e-150 … 1e150
 	// pipe: relative roughness: got 1.5, want 0 … 0.05
 }
 

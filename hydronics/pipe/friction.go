@@ -20,8 +20,16 @@ const (
 // beyond it the bore itself is in doubt.
 const MaxRelativeRoughness = 0.05
 
+// The range of Reynolds numbers of the laws, far beyond any flow: within it neither
+// 64/Re nor what Colebrook's formula is solved by leaves the range of float64.
+const (
+	MinReynolds = 1e-150
+	MaxReynolds = 1e150
+)
+
 // FrictionFactor returns the Darcy friction factor f in any regime; re is the
-// Reynolds number, above zero, relativeRoughness is ε/D, 0 … 0.05.
+// Reynolds number, [MinReynolds] … [MaxReynolds], relativeRoughness is ε/D,
+// 0 … 0.05.
 //
 //	Re ≤ 2000         f = 64/Re (Hagen–Poiseuille)
 //	2000 < Re < 4000  blended
@@ -38,10 +46,11 @@ const MaxRelativeRoughness = 0.05
 // for a little before it rises to the turbulent value.
 //
 // Sources: L. F. Moody, "Friction factors for pipe flow", Transactions of the
-// ASME 66 (1944), 671–684, for the laws, the zone and the chart's range. The
-// blend is this package's choice.
+// ASME 66 (1944), 671–684, for the laws, the zone and the chart's range; F. M.
+// White, Fluid Mechanics, equation 6.13 for 64/Re (number from memory). The blend is
+// this package's choice.
 func FrictionFactor(re, relativeRoughness float64) (float64, error) {
-	if err := checkFriction(re, relativeRoughness, math.SmallestNonzeroFloat64, "a finite Reynolds number above zero"); err != nil {
+	if err := checkFriction(re, relativeRoughness, MinReynolds, "a Reynolds number of 1e-150 … 1e150"); err != nil {
 		return 0, err
 	}
 	law := newFriction(relativeRoughness)
@@ -49,11 +58,11 @@ func FrictionFactor(re, relativeRoughness float64) (float64, error) {
 }
 
 func checkFriction(re, relativeRoughness, leastRe float64, want string) error {
-	if re >= leastRe && re <= math.MaxFloat64 && relativeRoughness >= 0 && relativeRoughness <= MaxRelativeRoughness {
+	if re >= leastRe && re <= MaxReynolds && relativeRoughness >= 0 && relativeRoughness <= MaxRelativeRoughness {
 		return nil
 	}
 	l := check.List{Package: "pipe"}
-	l.Require(re >= leastRe && re <= math.MaxFloat64, "Re", re, want)
+	l.Require(re >= leastRe && re <= MaxReynolds, "Re", re, want)
 	check.Within(&l, "relative roughness", relativeRoughness, 0, MaxRelativeRoughness)
 	return l.Err()
 }
@@ -75,13 +84,16 @@ func newFriction(relativeRoughness float64) friction {
 	return f
 }
 
-// at returns φ and dφ/dRe.
+// at returns φ and dφ/dRe, infinity beyond MaxReynolds.
 func (f *friction) at(re float64) (phi, slope float64) {
 	if re <= laminarEnd {
 		return laminarNumber * re, laminarNumber
 	}
 	if re < turbulentStart {
 		return f.blend(re)
+	}
+	if re > MaxReynolds {
+		return math.Inf(1), math.Inf(1)
 	}
 	return f.turbulent(re)
 }
@@ -104,6 +116,7 @@ func (f *friction) factor(re float64) float64 {
 	if re <= laminarEnd {
 		return laminarNumber / re
 	}
+	re = min(re, MaxReynolds)
 	phi, _ := f.at(re)
 	return phi / re / re
 }

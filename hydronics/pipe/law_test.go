@@ -228,6 +228,52 @@ func TestNewReportsEveryFault(t *testing.T) {
 	assert.False(t, mustNew(t, water20()).Equal(pipe.Pipe{}))
 }
 
+// TestExtremeReynolds: numbers all over, up to the ends that the doc states.
+func TestExtremeReynolds(t *testing.T) {
+	for _, roughness := range []float64{0, 5e-324, 1e-300, 1e-100, 1e-9, 0.05} {
+		before := 1.0
+		for re := 1e4; re <= pipe.MaxReynolds; re *= 10 {
+			f, err := pipe.Colebrook(re, roughness)
+			require.NoError(t, err)
+			// Back into the formula as it is written.
+			root := 1 / math.Sqrt(f)
+			require.InEpsilon(t, root, -2*math.Log10(roughness/3.7+2.51*root/re), 1e-13, "Re %v, ε/D %v", re, roughness)
+			require.LessOrEqual(t, f, before)
+			before = f
+		}
+		for _, re := range []float64{1.01 * pipe.MaxReynolds, 1e158, math.MaxFloat64} {
+			_, err := pipe.Colebrook(re, roughness)
+			require.ErrorContains(t, err, "want a Reynolds number of 2000 … 1e150")
+			_, err = pipe.FrictionFactor(re, roughness)
+			require.ErrorContains(t, err, "want a Reynolds number of 1e-150 … 1e150")
+		}
+	}
+	least, err := pipe.FrictionFactor(pipe.MinReynolds, 0.01)
+	require.NoError(t, err)
+	assert.InEpsilon(t, 64e150, least, 1e-15)
+	_, err = pipe.FrictionFactor(5e-324, 0.01)
+	require.ErrorIs(t, err, units.ErrInvalid)
+}
+
+// TestExtremeFlows: a pipe has no error to return, and infinity beyond its range; it
+// never has NaN.
+func TestExtremeFlows(t *testing.T) {
+	smooth := water20()
+	smooth.Roughness = 0
+	for _, p := range []pipe.Pipe{mustNew(t, water20()), mustNew(t, smooth)} {
+		before := units.Pressure(0)
+		for q := 1e-300; q < 1e306; q *= 7 {
+			dp, slope := p.PressureAndSlope(units.Flow(q))
+			require.True(t, dp >= before && slope > 0, "%v", q)
+			require.True(t, p.FrictionFactor(units.Flow(q)) > 0, "%v", q)
+			require.False(t, math.IsNaN(float64(p.Gradient(units.Flow(q)))))
+			before = dp
+		}
+		assert.True(t, math.IsInf(float64(p.Pressure(1e150)), 1))
+		assert.True(t, math.IsInf(float64(p.Pressure(-1e150)), -1))
+	}
+}
+
 func TestFrictionDomain(t *testing.T) {
 	nan := math.NaN()
 	for _, c := range []struct {

@@ -43,7 +43,8 @@ func (l Loss) Rebase(from, to units.Length) Loss {
 //
 //	K = 2·(A/Av)²
 //
-// with the cross-section A, since q = Av·√(Δp/ρ) and q = v·A (IEC 60534-1).
+// with the cross-section A, since q = Av·√(Δp/ρ) and q = v·A (IEC 60534-2-1:2011,
+// equation 1, turbulent and without fittings; from memory).
 func LossOfKv(kv units.FlowCoefficient, bore units.Length) (Loss, error) {
 	l := check.List{Package: "pipe"}
 	check.Positive(&l, "Kv", kv)

@@ -34,9 +34,10 @@ type Config struct {
 //	Δp = (f·L/D + K + K₁/Re) · ρv²/2
 //
 // with the friction factor of [FrictionFactor] and the coefficients of [Loss]
-// (Darcy–Weisbach). It is a two-terminal law: odd, continuous and strictly
+// (Darcy–Weisbach; F. M. White, Fluid Mechanics, equations 6.10 for friction and
+// 6.78 for losses, numbers from memory). It is a two-terminal law: odd, continuous and strictly
 // rising through zero, with a continuous slope that is nowhere zero. NaN gives
-// NaN, infinity gives infinity.
+// NaN; infinity, and all that is beyond [MaxReynolds], gives infinity.
 //
 // A Pipe is an immutable value; the zero Pipe is no pipe, its methods return
 // zero or NaN.
@@ -107,10 +108,10 @@ func (p Pipe) PressureAndSlope(q units.Flow) (units.Pressure, float64) {
 
 // number returns P(Re) = φ + k·Re² + k1·Re, which is Δp/scale, and dP/dRe.
 func (p *Pipe) number(re float64) (number, slope float64) {
-	if re > math.MaxFloat64 {
-		return re, re
-	}
 	phi, phiSlope := p.friction.at(re)
+	if phi > math.MaxFloat64 {
+		return phi, phiSlope // no loss of zero times infinity
+	}
 	number = phi + float64(re*(p.k1+float64(p.k*re)))
 	slope = phiSlope + p.k1 + float64(2*p.k*re)
 	return number, slope
@@ -127,7 +128,7 @@ func (p Pipe) Velocity(q units.Flow) units.Velocity {
 }
 
 // FrictionFactor returns the Darcy friction factor at a flow; +Inf at zero,
-// where 64/Re has no bound.
+// where 64/Re has no bound. Beyond [MaxReynolds] it is that at MaxReynolds.
 func (p Pipe) FrictionFactor(q units.Flow) float64 { return p.friction.factor(p.reynolds(q)) }
 
 // Gradient returns the friction loss per length of straight pipe, without

@@ -63,15 +63,16 @@ func table(standard string, rows []dimension) []Size {
 }
 
 // EN10255Medium returns steel tube for threading or welding, medium series (M),
-// DN10 … DN150. Source: EN 10255 (from memory).
+// DN10 … DN150. Source: EN 10255:2004, Table 2 (from memory).
 func EN10255Medium() []Size { return table("EN 10255 medium", en10255Medium) }
 
 // EN1057 returns copper tube in the walls commonly stocked, 15 … 54 mm. Source:
-// EN 1057 (from memory); the standard has other walls too.
+// EN 1057:2006, Table 3 (from memory); the standard has other walls too.
 func EN1057() []Size { return table("EN 1057", en1057) }
 
 // ASMEB3610Schedule40 returns steel pipe of schedule 40, NPS ⅛ … 12. Source:
-// ASME B36.10M, in millimetres as a general-purpose library has it.
+// ASME B36.10M, Table 1 (number from memory), in millimetres as a general-purpose
+// library has it.
 func ASMEB3610Schedule40() []Size { return table("ASME B36.10 schedule 40", schedule40) }
 
 // ASMEB3610Schedule80 returns steel pipe of schedule 80, NPS ⅛ … 12. Source: as
@@ -114,6 +115,7 @@ var schedule40 = []dimension{
 	{"NPS 2", 2 * 25.4, 60.3, 3.91},
 	{"NPS 2-1/2", 2.5 * 25.4, 73, 5.16},
 	{"NPS 3", 3 * 25.4, 88.9, 5.49},
+	{"NPS 3-1/2", 3.5 * 25.4, 101.6, 5.74},
 	{"NPS 4", 4 * 25.4, 114.3, 6.02},
 	{"NPS 5", 5 * 25.4, 141.3, 6.55},
 	{"NPS 6", 6 * 25.4, 168.3, 7.11},
@@ -134,6 +136,7 @@ var schedule80 = []dimension{
 	{"NPS 2", 2 * 25.4, 60.3, 5.54},
 	{"NPS 2-1/2", 2.5 * 25.4, 73, 7.01},
 	{"NPS 3", 3 * 25.4, 88.9, 7.62},
+	{"NPS 3-1/2", 3.5 * 25.4, 101.6, 8.08},
 	{"NPS 4", 4 * 25.4, 114.3, 8.56},
 	{"NPS 5", 5 * 25.4, 141.3, 9.53},
 	{"NPS 6", 6 * 25.4, 168.3, 10.97},

@@ -186,7 +186,7 @@ func (b *Bank) pump(i int, q, head, n float64) State {
 }
 
 // State returns how the bank works at a flow through it: powers are sums, the
-// efficiency is that of the whole. The speed is NaN if the pumps' speeds differ.
+// efficiency is that of the whole, NaN in reverse flow and below zero head. The speed is NaN if the pumps' speeds differ.
 func (b Bank) State(q units.Flow) State {
 	head, _ := b.at(float64(q))
 	return b.state(float64(q), head, 1)
@@ -197,8 +197,8 @@ func (b *Bank) state(q, head, n float64) State {
 	for i := range b.pumps {
 		one := b.pump(i, q, head, n)
 		sum.Shaft, sum.Electric = sum.Shaft+one.Shaft, sum.Electric+one.Electric
-		if one.Status == BeyondCurve {
-			sum.Status = BeyondCurve
+		if one.Extrapolated {
+			sum.Status, sum.Extrapolated = BeyondCurve, true
 		}
 		switch {
 		case i == 0:
@@ -207,7 +207,10 @@ func (b *Bank) state(q, head, n float64) State {
 			sum.Speed = math.NaN()
 		}
 	}
-	sum.Efficiency = float64(sum.Hydraulic() / sum.Shaft)
+	sum.Efficiency = math.NaN()
+	if q >= 0 && head >= 0 {
+		sum.Efficiency = float64(sum.Hydraulic() / sum.Shaft)
+	}
 	return sum
 }
 

@@ -13,7 +13,8 @@ import (
 type Config struct {
 	// Points of the head curve, three or more, by rising flow and with heads
 	// that do not rise. The curve is the least-squares fit of
-	// H = a − b·q − c·q² with b, c ≥ 0.
+	// H = a − b·q − c·q² with b, c ≥ 0. Without a point at zero flow the shut-off head
+	// is an extrapolation.
 	Points []Point
 
 	// ShutOff is the head at zero flow and Duty a point below it: the curve is
@@ -47,7 +48,7 @@ type EfficiencyPoint struct {
 // New checks cfg and fits the curves; the error names every fault. Bad curve
 // data are refused: a head that rises with flow has two flows for one head and
 // no steady operating point, and points that no falling curve of this form
-// follows within a tenth of the shut-off head are no pump curve.
+// follows within a tenth of the greatest head among them are no pump curve.
 func New(cfg Config) (Pump, error) {
 	l := check.List{Package: "pump"}
 	p := Pump{speed: 1}

@@ -44,8 +44,8 @@ func (m *Mode) UnmarshalText(text []byte) error { return words.Into(&modeWords, 
 type ControlConfig struct {
 	Mode Mode
 
-	// SetPoint is the pressure difference to be held, above zero; not used at
-	// fixed speed.
+	// SetPoint is the pressure difference to be held, above zero and below the
+	// shut-off head at MaxSpeed, which no speed exceeds; not used at fixed speed.
 	SetPoint units.Pressure
 
 	// DesignFlow and ZeroFlowShare give the line of ProportionalPressure: the

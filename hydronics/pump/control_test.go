@@ -175,6 +175,47 @@ func TestSteepRun(t *testing.T) {
 	assert.Equal(t, pump.NoFlow, held.Status)
 }
 
+// TestSetPointBeyondReach: the circulator's shut-off head is 62 kPa or so, at half
+// speed a quarter of that.
+func TestSetPointBeyondReach(t *testing.T) {
+	p := mustPump(t, circulator())
+	for name, cfg := range setLines() {
+		if cfg.Mode == pump.FixedSpeed {
+			continue
+		}
+		for speed, reach := range map[float64]units.Pressure{0: p.ShutOff(), 0.5: p.ShutOff() / 4, 1.5: p.ShutOff() * 9 / 4} {
+			cfg.MaxSpeed = speed
+			cfg.SetPoint = reach * (1 - 1e-9)
+			mustControl(t, cfg, p, p)
+			cfg.SetPoint = reach * (1 + 1e-9)
+			_, err := pump.NewControlled(cfg, p, p)
+			require.ErrorIs(t, err, units.ErrInvalid, name)
+		}
+	}
+	_, err := pump.NewControlled(pump.ControlConfig{Mode: pump.ConstantPressure, SetPoint: 100 * units.Kilopascal},
+		mustPump(t, pump.Config{ShutOff: 62 * units.Kilopascal, Duty: pump.Point{Flow: litres(1), Head: 40 * units.Kilopascal}}))
+	assert.EqualError(t, err, "pump: SetPoint: got 100 kPa, want below 62 kPa, the head of the pumps at zero flow and MaxSpeed: no speed reaches more")
+}
+
+// TestBeyondCurveAtASpeedBound: neither fact hides the other. The curve ends at 2 l/s
+// at full speed, and earlier at the speed that holds the pressure at 1.9 l/s.
+func TestBeyondCurveAtASpeedBound(t *testing.T) {
+	p := mustPump(t, circulator())
+	c := mustControl(t, setLines()["constant"], p)
+	for q, want := range map[float64]pump.Status{2.2: pump.FullSpeed, 1.9: pump.BeyondCurve, 1: pump.Normal} {
+		state := c.State(litres(q))
+		assert.Equal(t, want, state.Status, "%v l/s", q)
+		assert.Equal(t, want != pump.Normal, state.Extrapolated, "%v l/s", q)
+	}
+	driven, err := c.OperateOn(mustSystem(t, 0, litres(3), 10*units.Kilopascal))
+	require.NoError(t, err)
+	assert.Equal(t, pump.FullSpeed, driven.Status)
+	assert.True(t, driven.Extrapolated)
+	alone := p.State(litres(2.2))
+	assert.Equal(t, pump.BeyondCurve, alone.Status)
+	assert.True(t, alone.Extrapolated)
+}
+
 func TestControlDomain(t *testing.T) {
 	p := mustPump(t, circulator())
 	for _, c := range []struct {

@@ -1,6 +1,7 @@
 package pump
 
 import (
+	"fmt"
 	"math"
 
 	"github.com/indexrun/indexrun/internal/check"
@@ -34,6 +35,7 @@ func NewControlled(cfg ControlConfig, pumps ...Pump) (Controlled, error) {
 	l.Require(c.least >= 0 && c.least <= c.most, "MinSpeed", cfg.MinSpeed, "0 … MaxSpeed")
 	c.least = max(c.least, 1e-3*c.most)
 	c.setLine(&l, cfg)
+	c.checkReach(&l, cfg)
 	if err := l.Err(); err != nil {
 		return Controlled{}, err
 	}
@@ -54,6 +56,15 @@ func (c *Controlled) setLine(l *check.List, cfg ControlConfig) {
 		c.rise = (float64(cfg.SetPoint) - c.zero) / float64(cfg.DesignFlow)
 	case IndexUnit:
 		c.bend = resistance(l, "Run", cfg.Run)
+	}
+}
+
+// checkReach requires a set point that some speed reaches at some flow: the pumps'
+// greatest head is that at zero flow and MaxSpeed.
+func (c *Controlled) checkReach(l *check.List, cfg ControlConfig) {
+	if most := units.Pressure(c.most * c.most * c.bank.top); cfg.Mode != FixedSpeed && most > 0 {
+		l.Require(!(cfg.SetPoint >= most), "SetPoint", cfg.SetPoint,
+			fmt.Sprintf("below %v, the head of the pumps at zero flow and MaxSpeed: no speed reaches more", most))
 	}
 }
 

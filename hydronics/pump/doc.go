@@ -53,6 +53,14 @@
 // and never run a pump against a shut valve for long, since the water in it
 // boils.
 //
+// # Sources
+//
+// Affinity laws: ISO 9906:2012, 6.1.2. Net positive suction head: ISO 17769-1:2012,
+// 2.1.5. Both are in F. M. White, Fluid Mechanics, chapter 11, equations 11.19 to
+// 11.28, with pumps in parallel and in series in section 11.6 (all numbers from
+// memory). The modes of control, the form of the curve and the tolerance of its
+// fit are common practice, no published source.
+//
 // # Errors
 //
 // Constructors report every fault as a *units.FieldError; methods of the models

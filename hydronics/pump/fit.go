@@ -11,7 +11,8 @@ import (
 )
 
 // worstFit is the greatest deviation of a point from the curve that is taken
-// for a pump curve's, as a share of the shut-off head.
+// for a pump curve's, as a share of the greatest head given, that of the first: the
+// fit's shut-off head may be extrapolated, and great because the fit is bad.
 const worstFit = 0.1
 
 // fitCurve fits H = a − b·q − c·q², b, c ≥ 0, by least squares. The constraint
@@ -44,8 +45,8 @@ func fitCurve(l *check.List, points []Point) (curve, float64) {
 		at, _ := k.at(float64(p.Flow))
 		deviation = max(deviation, math.Abs(at-float64(p.Head)))
 	}
-	l.Require(deviation <= worstFit*k.a, "Points", fmt.Sprintf("a point %v off the fitted curve", units.Pressure(deviation)),
-		fmt.Sprintf("points within %v of a falling curve H = a − b·q − c·q²", units.Pressure(worstFit*k.a)))
+	l.Require(deviation <= worstFit*h, "Points", fmt.Sprintf("a point %v off the fitted curve", units.Pressure(deviation)),
+		fmt.Sprintf("points within %v of a falling curve H = a − b·q − c·q²", units.Pressure(worstFit*h)))
 	return k, deviation
 }
 

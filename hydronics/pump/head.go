@@ -2,7 +2,7 @@ package pump
 
 import "github.com/indexrun/indexrun/units"
 
-// standardGravity is 9.80665 m/s² (ISO 80000-3).
+// standardGravity is 9.80665 m/s² (ISO 80000-3, item 3-9.2, number from memory).
 const standardGravity = 9.80665
 
 // Head converts a head in metres of the liquid pumped, as pump catalogues and

@@ -17,8 +17,13 @@ type Law interface {
 // LawFunc makes a function a [Law].
 type LawFunc func(q units.Flow) units.Pressure
 
-// Pressure calls the function.
-func (f LawFunc) Pressure(q units.Flow) units.Pressure { return f(q) }
+// Pressure calls the function; a nil one gives NaN.
+func (f LawFunc) Pressure(q units.Flow) units.Pressure {
+	if f == nil {
+		return units.Pressure(math.NaN())
+	}
+	return f(q)
+}
 
 // OperateOn is [Pump.Operate] on any law. It refuses one that is not a number
 // between no flow and the pump's runout.
@@ -87,7 +92,8 @@ func above(head headLaw, law Law, q float64) float64 {
 // law: zero if the law takes more even without flow.
 func meetLaw(head headLaw, law Law) (float64, error) {
 	l := check.List{Package: "pump"}
-	if !l.Require(law != nil, "Law", law, "a law of the circuit") {
+	if f, isFunc := law.(LawFunc); law == nil || isFunc && f == nil {
+		l.Fault("Law", "nil", "a law of the circuit")
 		return 0, l.Err()
 	}
 	if above(head, law, 0) <= 0 {

@@ -68,13 +68,17 @@ func TestOperateOnPipe(t *testing.T) {
 	assert.InEpsilon(t, float64(run.Pressure(alone.Flow)), float64(alone.Head), 1e-12)
 }
 
+func TestNoFunctionIsNoPressure(t *testing.T) {
+	assert.True(t, math.IsNaN(float64(pump.LawFunc(nil).Pressure(litres(1)))))
+}
+
 func TestOperateOnRefusesWhatIsNoLaw(t *testing.T) {
 	p := mustPump(t, circulator())
 	c := mustControl(t, setLines()["constant"], p)
 	constant := func(dp float64) pump.Law {
 		return pump.LawFunc(func(units.Flow) units.Pressure { return units.Pressure(dp) })
 	}
-	for _, law := range []pump.Law{nil, constant(math.NaN())} {
+	for _, law := range []pump.Law{nil, pump.LawFunc(nil), constant(math.NaN())} {
 		_, err := p.OperateOn(law)
 		require.ErrorContains(t, err, "pump: Law: got")
 		_, err = c.OperateOn(law)

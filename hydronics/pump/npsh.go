@@ -48,8 +48,8 @@ type NPSH struct {
 // head has already fallen by 3 %, so that a margin is needed; 0.5 m is common
 // practice, no published source. The error names every fault.
 //
-// Source: ISO 17769-1 (the terms); F. M. White, Fluid Mechanics, chapter on
-// turbomachinery.
+// Source: ISO 17769-1:2012, 2.1.5 (the terms), and F. M. White, Fluid Mechanics,
+// chapter 11, equations 11.19 and 11.20; numbers from memory.
 func (s Suction) NPSH(required units.Length) (NPSH, error) {
 	l := check.List{Package: "pump"}
 	l.Require(s.Pressure.AboveVacuum() > 0 && !math.IsInf(float64(s.Pressure.AboveVacuum()), 0), "Pressure", s.Pressure, "a finite absolute pressure above zero")

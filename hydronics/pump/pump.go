@@ -63,8 +63,8 @@ func (p Pump) Deviation() units.Pressure { return units.Pressure(p.deviation) }
 //
 //	flow ∝ n,  head ∝ n²,  power ∝ n³,  at the same efficiency
 //
-// Source: ISO 9906 (translation of test results to another speed) and F. M.
-// White, Fluid Mechanics, chapter on turbomachinery; both from memory. The
+// Source: ISO 9906:2012, 6.1.2 (translation of test results to another speed), and
+// F. M. White, Fluid Mechanics, chapter 11, equation 11.28; both from memory. The
 // efficiency in fact falls at low speed, and that of the drive too; the laws
 // leave both out.
 func (p Pump) AtSpeed(n float64) (Pump, error) {
@@ -91,9 +91,14 @@ func (p Pump) Equal(o Pump) bool {
 	return p == o
 }
 
-// Efficiency returns that of the pump alone, shaft to water, at a flow; NaN if
-// none is known.
-func (p Pump) Efficiency(q units.Flow) float64 { return p.efficiency.at(float64(q) / p.speed) }
+// Efficiency returns that of the pump alone, shaft to water, at a flow. It is NaN, as
+// [Pump.ShaftPower] is, in reverse flow, below zero head, and if none is known.
+func (p Pump) Efficiency(q units.Flow) float64 {
+	if head, _ := p.curve.at(float64(q)); !(q >= 0 && head >= 0) {
+		return math.NaN()
+	}
+	return p.efficiency.at(float64(q) / p.speed)
+}
 
 // ShaftPower returns the power at the shaft, H·q/η. At zero flow it is the limit
 // of that, above zero if the efficiency comes from points. It is NaN in reverse
@@ -115,7 +120,7 @@ func (p Pump) State(q units.Flow) State {
 	s := State{Flow: q, Head: p.Head(q), Speed: p.speed, Efficiency: p.Efficiency(q),
 		Shaft: p.ShaftPower(q), Electric: p.ElectricPower(q)}
 	if float64(q) > p.end*p.speed {
-		s.Status = BeyondCurve
+		s.Status, s.Extrapolated = BeyondCurve, true
 	}
 	return s
 }

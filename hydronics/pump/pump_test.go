@@ -206,6 +206,24 @@ func TestUnknownPowersAreNaN(t *testing.T) {
 	assert.True(t, mustPump(t, circulator()).Equal(mustPump(t, circulator())))
 }
 
+// TestNoEfficiencyWithoutPumping: in reverse flow and beyond runout there is none, as
+// there is no power.
+func TestNoEfficiencyWithoutPumping(t *testing.T) {
+	constant := circulator()
+	constant.EfficiencyPoints, constant.Efficiency = nil, 0.5
+	for _, cfg := range []pump.Config{circulator(), constant} {
+		p := mustPump(t, cfg)
+		bank := mustParallel(t, p, p)
+		for _, q := range []units.Flow{litres(-1e-9), litres(-0.5), 1.01 * p.Runout()} {
+			assert.True(t, math.IsNaN(p.Efficiency(q)), "%v", q)
+			assert.True(t, math.IsNaN(p.State(q).Efficiency), "%v", q)
+			assert.True(t, math.IsNaN(bank.State(2*q).Efficiency), "%v", q)
+		}
+		assert.GreaterOrEqual(t, p.Efficiency(0), 0.0)
+		assert.Positive(t, p.Efficiency(p.Runout()*0.999))
+	}
+}
+
 func TestNoFlowAgainstStaticPressure(t *testing.T) {
 	p := mustPump(t, circulator())
 	s := p.Operate(mustSystem(t, p.ShutOff(), litres(1), 10*units.Kilopascal))
@@ -257,6 +275,7 @@ func TestBadCurvesAreRefused(t *testing.T) {
 		{"no number", pump.Config{Points: at(0, 60, nan, 50, 2, 40)}, "pump: Points[1].Flow: got NaN"},
 		{"flat", pump.Config{Points: at(0, 60, 1, 60, 2, 60)}, "pump: Points: got 60 kPa at both ends, want a head that falls"},
 		{"no pump curve", pump.Config{Points: at(0, 60, 1, 5, 2, 4, 3, 3, 4, 2)}, "want points within "},
+		{"extrapolated shut-off", pump.Config{Points: at(1, 50, 1.2, 40, 1.3, 20)}, "want points within 5 kPa of a falling curve"},
 		{"both forms", pump.Config{Points: good, ShutOff: 60 * units.Kilopascal}, "pump: Points: got 3 points besides ShutOff and Duty, want either"},
 		{"duty above shut-off", pump.Config{ShutOff: 60 * units.Kilopascal, Duty: pump.Point{Flow: litres(1), Head: 61 * units.Kilopascal}}, "pump: Duty.Head: got 61 kPa, want a head below ShutOff"},
 		{"duty at no flow", pump.Config{ShutOff: 60 * units.Kilopascal, Duty: pump.Point{Head: 50 * units.Kilopascal}}, "pump: Duty.Flow: got 0 l/s"},

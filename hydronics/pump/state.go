@@ -14,6 +14,10 @@ type State struct {
 	Shaft      units.Power // at the shaft or shafts
 	Electric   units.Power // from the supply
 	Status     Status
+
+	// Extrapolated says that a pump has more flow than its published curve covers, whatever
+	// Status says beside it: at full speed as well.
+	Extrapolated bool
 }
 
 // Hydraulic returns the power given to the water, H·q.
@@ -23,7 +27,8 @@ func (s State) Hydraulic() units.Power { return s.Head.Power(s.Flow) }
 // "beyond-curve".
 type Status uint8
 
-// The statuses. Where several hold, the last in this list is given.
+// The statuses. Where several hold, the last in this list is given; that the curve
+// is left is told by [State].Extrapolated too.
 const (
 	Normal      Status = iota // nothing to note
 	BeyondCurve               // more flow than the published curve covers

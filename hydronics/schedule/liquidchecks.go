@@ -146,8 +146,9 @@ func (v *ValveModel) judgeNoise(n *need, fit *valveFit, found *findings) {
 	if err != nil {
 		return // flashing, which has no law of noise: found as cavitation
 	}
-	if limit := n.noiseLimit(); SoundLevel(level.Level) > limit {
-		found.add(Noise, levelOf(SoundLevel(level.Level)), levelOf(limit))
+	// Deep in cavitation the method's level falls again: more pressure counts no less.
+	if limit := n.noiseLimit(); SoundLevel(level.GreatestLevel) > limit {
+		found.add(Noise, levelOf(SoundLevel(level.GreatestLevel)), levelOf(limit))
 	}
 }
 

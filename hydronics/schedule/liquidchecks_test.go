@@ -63,3 +63,32 @@ func TestReynoldsFactorIsThatOfTheDesignFlow(t *testing.T) {
 		require.LessOrEqual(t, factor, 1.0)
 	})
 }
+
+// More pressure over a valve never takes a noise warning away: deep in cavitation the
+// level of the standard's method falls again.
+func TestMorePressureIsNoQuieterPlan(t *testing.T) {
+	model := ValveModel{Kind: PressureIndependent, Connection: 16 * units.Millimetre}
+	duty := Duty{Heat: 8 * units.Kilowatt, Supply: units.Celsius(80), Return: units.Celsius(60)}
+	design, err := duty.designFlow(&Row{})
+	require.NoError(t, err)
+	last, warned := 0.0, 0
+	for drop := 20 * units.Kilopascal; drop < 331*units.Kilopascal; drop += 2 * units.Kilopascal {
+		n := need{
+			row:  &Row{StaticPressure: 250 * units.Kilopascal, NoiseLimit: 10},
+			flow: design.Flow, density: design.Density, liquid: design.Liquid, has: drop, total: drop,
+		}
+		fit := valveFit{flow: n.flow, needs: 15 * units.Kilopascal, viscous: 1}
+		var found findings
+		model.judgeCavitation(&n, &fit, &found)
+		found.reset()
+		model.judgeNoise(&n, &fit, &found)
+		if len(found.list) == 0 {
+			require.Zero(t, warned, "%v", drop)
+			continue
+		}
+		require.Equal(t, Noise, found.list[0].Kind)
+		require.GreaterOrEqual(t, found.list[0].Got.x, last-1e-3, "%v", drop)
+		last, warned = found.list[0].Got.x, warned+1
+	}
+	require.Greater(t, warned, 50)
+}

@@ -21,8 +21,9 @@ var uncompared = map[string]string{}
 // A law is one table with what the tests found of it.
 type law struct {
 	reference.Table
-	points int
-	worst  []reference.Result // the greatest difference of each unit, the relative one first
+	points   int
+	worst    []reference.Result // the greatest difference of each unit, the relative one first
+	recorded string             // why a live comparison took the recorded table; empty where it did not
 }
 
 // join gives each table its results. It reports every table that is not

@@ -2,7 +2,10 @@ package main
 
 import (
 	"fmt"
+	"maps"
 	"os"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -63,12 +66,20 @@ func TestJoinRefuses(t *testing.T) {
 	assert.NoError(t, err)
 }
 
-func TestCheckAllowsDifferencesWithinTheLimits(t *testing.T) {
+func TestCheckAllowsWhatAnotherMachineFinds(t *testing.T) {
 	laws := someLaws(t)
 	assert.NoError(t, compare(written, laws))
 	for name, c := range map[string]struct{ old, new, want string }{
 		"another machine":  {"2.0e-15", "9.0e-15", ""},
 		"unit within":      {"3 dB", "4.9 dB", ""},
+		"unit alike":       {"; 3 dB", "; 0.31 dB", ""},
+		"typed":            {"2.5e-01", "2.0e-02", "2.0e-02"},
+		"unit typed":       {"; 3 dB", "; 0.2 dB", "; 0.2 dB"},
+		"zero typed":       {"2.5e-01", "0", "| 0;"},
+		"negative":         {"2.0e-15", "-2.0e-15", "-2.0e-15"},
+		"no difference":    {"2.0e-15", "NaN", "NaN"},
+		"another unit":     {"; 3 dB", "; 3 l/s", "3 l/s"},
+		"rounding":         {"2.0e-15", "0", ""},
 		"above the limit":  {"2.0e-15", "2.0e-14", "2.0e-14"},
 		"unit above":       {"3 dB", "6 dB", "6 dB"},
 		"no number":        {"2.0e-15", "small", "small"},
@@ -91,6 +102,42 @@ func TestCheckAllowsDifferencesWithinTheLimits(t *testing.T) {
 			}
 		})
 	}
+}
+
+// Every table either has random points or is declared as fixed, and no other is.
+func TestFixedTables(t *testing.T) {
+	random := regexp.MustCompile(`^seed \d+, \d+ random points$`)
+	isRandom := func(note string) bool { return random.MatchString(note) }
+	rest := maps.Clone(fixed)
+	for _, name := range reference.Names() {
+		reason, declared := fixed[name]
+		delete(rest, name)
+		if name == "wetcoil" { // random, but recorded
+			assert.NotEmpty(t, reason)
+			continue
+		}
+		assert.Equal(t, slices.ContainsFunc(reference.Must(t, name).Notes, isRandom), !declared, name)
+	}
+	assert.Empty(t, rest, "no such tables")
+}
+
+func TestLiveComparisonIsWhole(t *testing.T) {
+	laws := func() []law {
+		return []law{{Table: table(t, "water", ""), points: 10100}, {Table: table(t, "ucum", ""), points: 77}}
+	}
+	live := func(names ...string) func(string) bool {
+		return func(name string) bool { return slices.Contains(names, name) }
+	}
+	whole := laws()
+	require.NoError(t, checkLive(whole, live("water"), 10000))
+	var out strings.Builder
+	require.NoError(t, writeLines(&out, whole))
+	assert.Contains(t, out.String(), "\nrecorded, not made live:\nucum  the codes of a published list\n")
+	assert.NotContains(t, out.String(), "water  the")
+
+	assert.EqualError(t, checkLive(laws(), live("water"), 10101), "water: compared in 10100 points, want 10101")
+	assert.EqualError(t, checkLive(laws(), live(), 0), "water: the recorded table was taken, want a live one or a reason in fixed")
+	assert.ErrorContains(t, checkLive(laws(), live("water", "ucum"), 0), "ucum: is live, but fixed has a reason why not: ")
 }
 
 func TestPageKeepsWhatIsAround(t *testing.T) {

@@ -7,12 +7,17 @@
 //	go run ./internal/lawtable -check    # fails if the table is out of date
 //	go run ./internal/lawtable -print    # prints a line for each law and leaves the page alone
 //
-// With -print the tables that INDEXRUN_REFERENCE names take part; the page is
-// always about the recorded ones.
+// The page is always about the recorded tables. With -print those of the folder that
+// INDEXRUN_REFERENCE names take part: each law must be among them, unless it is declared
+// as fixed, and -least is the number of points in which it must have been compared. The fixed ones
+// are printed with the reason.
+//
+//	INDEXRUN_REFERENCE=$dir go run ./internal/lawtable -print -least 10000
 package main
 
 import (
 	"bytes"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -30,10 +35,11 @@ func main() {
 	log.SetPrefix("lawtable: ")
 	check := flag.Bool("check", false, "compare with the table in "+page+" instead of writing it")
 	lines := flag.Bool("print", false, "print the laws instead of writing them")
+	least := flag.Int("least", 0, "with -print, the least number of points of a law in the tables of "+reference.LiveVariable)
 	flag.Parse()
 	var err error
 	if *lines {
-		err = printLaws(os.Stdout)
+		err = printLaws(os.Stdout, *least)
 	} else {
 		err = update(*check)
 	}
@@ -42,12 +48,17 @@ func main() {
 	}
 }
 
-func printLaws(w io.Writer) error {
+// printLaws prints the laws, and what is wrong with them after that.
+func printLaws(w io.Writer, least int) error {
 	laws, err := gather()
 	if err != nil {
 		return err
 	}
-	return writeLines(w, laws)
+	var short error
+	if least > 0 || os.Getenv(reference.LiveVariable) != "" {
+		short = checkLive(laws, reference.IsLive, least)
+	}
+	return errors.Join(writeLines(w, laws), short)
 }
 
 func update(check bool) error {

@@ -40,13 +40,31 @@ func Open(name string) (Table, error) {
 }
 
 func open(file string) (fs.File, error) {
-	if dir := os.Getenv(LiveVariable); dir != "" {
-		live, err := os.Open(filepath.Join(dir, file))
-		if !errors.Is(err, fs.ErrNotExist) {
-			return live, err
-		}
+	if live, err := openLive(file); !errors.Is(err, fs.ErrNotExist) {
+		return live, err
 	}
 	return recorded.Open("data/" + file)
+}
+
+// openLive opens a table of the folder of [LiveVariable]; its error is
+// fs.ErrNotExist where there is no such table, or no folder is named.
+func openLive(file string) (fs.File, error) {
+	dir := os.Getenv(LiveVariable)
+	if dir == "" {
+		return nil, fs.ErrNotExist
+	}
+	return os.Open(filepath.Join(dir, file))
+}
+
+// IsLive tells whether [Open] takes a table from the folder of [LiveVariable]
+// rather than the recorded one.
+func IsLive(name string) bool {
+	file, err := openLive(name + ".csv")
+	if err != nil {
+		return false
+	}
+	file.Close()
+	return true
 }
 
 // Must is [Open] for tests: it ends the test if the table cannot be read.

@@ -122,9 +122,13 @@ func TestLiveFolderTakesPrecedence(t *testing.T) {
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "water.csv"), []byte(small), 0o600))
 	t.Setenv(reference.LiveVariable, dir)
 	assert.Equal(t, "doubling", reference.Must(t, "water").Law)
+	assert.True(t, reference.IsLive("water"))
 	assert.NotEqual(t, "doubling", reference.Must(t, "glycol").Law)
+	assert.False(t, reference.IsLive("glycol"))
 	_, err := reference.Open("no-such-table")
 	assert.ErrorContains(t, err, "no-such-table.csv")
+	t.Setenv(reference.LiveVariable, "")
+	assert.False(t, reference.IsLive("water"))
 }
 
 func TestRelDiff(t *testing.T) {

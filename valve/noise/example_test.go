@@ -47,6 +47,25 @@ func ExamplePredict() {
 	// ring frequency: 14.9 kHz
 }
 
+// Towards flashing the level that the standard predicts falls (invented data): a limit
+// is compared with the greatest one.
+func ExamplePredict_towardsFlashing() {
+	for _, outlet := range []units.Pressure{650 * units.Kilopascal, 100 * units.Kilopascal, 10 * units.Kilopascal} {
+		cfg := globe()
+		cfg.Case.Outlet = units.Absolute(outlet)
+		r, err := noise.Predict(cfg)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("p2 %v: %.1f dB(A), greatest %.1f, beyond it: %v\n", outlet, r.Level, r.GreatestLevel, r.BeyondGreatest)
+	}
+	// Output:
+	// p2 650 kPa: 81.6 dB(A), greatest 81.6, beyond it: false
+	// p2 100 kPa: 88.7 dB(A), greatest 94.8, beyond it: true
+	// p2 10 kPa: 82.8 dB(A), greatest 95.1, beyond it: true
+}
+
 // A fan coil's valve (invented data): everything but the pipe's wall by default.
 // The level is that of the flow which the valve passes at 60 kPa.
 func ExamplePredict_defaults() {

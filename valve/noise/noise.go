@@ -10,10 +10,12 @@ import (
 	"github.com/indexrun/indexrun/valve/sizing"
 )
 
-// A Regime says what makes the noise.
+// A Regime says which of the standard's equations make the noise. It goes by xF and
+// xFz alone: a valve that recovers much pressure (ball, butterfly) may choke, and so
+// cavitate, below xFz. [Result.Cavitation] says that.
 type Regime uint8
 
-// The regimes of IEC 60534-8-4.
+// The regimes of IEC 60534-8-4:2015, clause 5.1 (from memory).
 const (
 	Turbulent  Regime = iota // xF up to xFz: the jet alone
 	Cavitating               // xF above xFz: collapsing bubbles as well
@@ -36,13 +38,30 @@ func (r *Regime) UnmarshalText(text []byte) error { return words.Into(&regimeWor
 // reference to 20 µPa.
 type Result struct {
 	// Level is LpAe,1m in dB(A): A-weighted, 1 m from the wall of the pipe, 1 m
-	// downstream of the valve.
-	Level  float64
+	// downstream of the valve. With rising drop it passes a greatest value and falls
+	// towards flashing, xF = 1; what is heard does not: see GreatestLevel.
+	Level float64
+	// GreatestLevel is the greatest Level over all drops up to this one, of the valve
+	// as it throttles to hold the flow: same inlet and flow, Kv ∝ 1/√Δp. It is Level
+	// where that still rises. Compare it with a limit, so that a worse case is
+	// not quieter.
+	GreatestLevel float64
+	// BeyondGreatest says that a smaller drop is predicted to be louder: the standard's
+	// equations are used beyond where they can be trusted, Level is too low, and
+	// the bands and peaks with it.
+	BeyondGreatest bool
+	// Regime is the standard's, by xF and XFz.
 	Regime Regime
+	// Cavitation is what package sizing says of the case, up to sizing.Choking. A valve that
+	// chokes cavitates, even in the regime Turbulent; its noise of cavitation is then
+	// missing from the prediction.
+	Cavitation sizing.CavitationState
 	// Flow that the level belongs to.
 	Flow units.Flow
-	// XF is Δp/(p1 − pv), and XFz the value of it at which cavitation begins, at
-	// the actual inlet pressure (see [sizing.Cavitation]).
+	// XF is Δp/(p1 − pv), and XFz the value of it, at the actual inlet pressure, from
+	// which the standard's noise of cavitation is counted. Cavitation itself begins
+	// there or where the flow chokes, whichever is less
+	// (OnsetPressureDrop of [sizing.Cavitation]).
 	XF, XFz float64
 
 	// StreamPower is Wm, the mechanical power of the jet; SoundPower the share of it, Wa,
@@ -87,22 +106,21 @@ func Predict(cfg Config) (Result, error) {
 // predict works on a configuration that is checked and complete.
 func (c *Config) predict(cavitation sizing.Cavitation) Result {
 	r := Result{
-		Flow: c.Flow, XF: cavitation.XF, XFz: cavitation.XFzInlet,
+		Flow: c.Flow, XF: cavitation.XF, XFz: cavitation.XFzInlet, Cavitation: cavitation.State,
 		RingFrequency: units.Frequency(float64(c.Pipe.Sound) / (math.Pi * float64(c.Pipe.InsideDiameter))),
 	}
-	j := c.jet()
-	turbulent := math.Pow(10, c.EfficiencyExponent) * float64(j.velocity/c.LiquidSound)
-	cavitating := 0.0
-	r.TurbulentPeak = c.turbulentPeak(j, r.XFz)
+	s := c.source(operation{c.drop(), c.Kv, r.XFz})
 	if r.XF > r.XFz {
 		r.Regime = Cavitating
-		cavitating = turbulent * cavitationGain(r.XF, r.XFz, float64(c.drop()/j.drop))
-		r.CavitationPeak = r.TurbulentPeak * units.Frequency(cavitationPeakRatio(r.XF, r.XFz))
 	}
-	r.StreamPower = c.streamPower(j)
-	r.SoundPower = units.Power((turbulent + cavitating) * float64(r.StreamPower))
+	r.TurbulentPeak, r.CavitationPeak = s.turbulentPeak, s.cavitationPeak
+	r.StreamPower, r.SoundPower = s.stream, s.power()
 	r.InternalLevel = c.internalLevel(r.SoundPower)
-	r.addSpectrum(c, cavitating/(turbulent+cavitating))
+	r.addSpectrum(c, &s)
+	r.GreatestLevel = r.Level
+	if r.XF > min(r.XFz, c.Case.Valve.FL*c.Case.Valve.FL) {
+		r.addGreatest(c, cavitation.XFzInlet/cavitation.XFz)
+	}
 	return r
 }
 

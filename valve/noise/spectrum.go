@@ -36,17 +36,13 @@ func weightFactors() (factors [len(bands)]float64) {
 	return factors
 }
 
-// addSpectrum fills in the bands and the level, their sum. cavitationShare is the
-// share of the sound power that cavitation makes. The sum is one of powers, so that
-// it needs no power of ten for each band.
-func (r *Result) addSpectrum(c *Config, cavitationShare float64) {
+// addSpectrum fills in the bands and the level, their sum. The sum is one of powers,
+// so that it needs no power of ten for each band.
+func (r *Result) addSpectrum(c *Config, s *source) {
 	outside := c.transmissionAtRing() + c.spreading()
 	sum := 0.0
 	for i, b := range bands {
-		share := (1 - cavitationShare) * turbulentShare(b.centre/float64(r.TurbulentPeak))
-		if r.Regime == Cavitating {
-			share += float64(cavitationShare * cavitationShareAt(b.centre/float64(r.CavitationPeak)))
-		}
+		share := s.shareAt(b.centre)
 		wall := offRing(b.centre / float64(r.RingFrequency))
 		internal := r.InternalLevel + decibels(share)
 		external := internal + outside + decibels(wall)
@@ -59,7 +55,7 @@ func (r *Result) addSpectrum(c *Config, cavitationShare float64) {
 var turbulentHeight, cavitationHeight = math.Pow(10, -0.8), math.Pow(10, -0.9)
 
 // turbulentShare returns the share of turbulent sound in the band at f times its
-// peak, 10^(F/10) with F = −8 − 10·log10(f³/4 + 1/f).
+// peak, 10^(F/10) with F = −8 − 10·log10(f³/4 + 1/f) (clause 5.1, from memory).
 func turbulentShare(f float64) float64 {
 	return turbulentHeight / (float64(0.25*f*f*f) + 1/f)
 }
@@ -71,7 +67,8 @@ func cavitationShareAt(f float64) float64 {
 }
 
 // transmissionAtRing returns the loss through the wall at the ring frequency, in dB
-// and below zero: TL = −10 − 10·log10(c_p·ρ_p·t/(c_o·ρ_o·Di)).
+// and below zero: TL = −10 − 10·log10(c_p·ρ_p·t/(c_o·ρ_o·Di)) (clause 5.2, from
+// memory).
 func (c *Config) transmissionAtRing() float64 {
 	wall := float64(c.Pipe.Sound) * float64(c.Pipe.Density) * float64(c.Pipe.Wall)
 	air := float64(c.Air.Sound) * float64(c.Air.Density) * float64(c.Pipe.InsideDiameter)
@@ -79,13 +76,15 @@ func (c *Config) transmissionAtRing() float64 {
 }
 
 // offRing returns the share of power that the wall lets through at f times the
-// ring frequency beside that, of which the level is ΔTL = −20·log10(1/f + f^1.5).
+// ring frequency beside that, of which the level is ΔTL = −20·log10(1/f + f^1.5)
+// (clause 5.2, from memory).
 func offRing(f float64) float64 {
 	amplitude := 1 / (1/f + float64(f*math.Sqrt(f)))
 	return amplitude * amplitude
 }
 
-// spreading returns −10·log10((Di + 2t + 2 m)/(Di + 2t)), from the wall to 1 m off.
+// spreading returns −10·log10((Di + 2t + 2 m)/(Di + 2t)), from the wall to 1 m off
+// (clause 5.3, from memory).
 func (c *Config) spreading() float64 {
 	outside := c.Pipe.InsideDiameter + 2*c.Pipe.Wall
 	return -decibels(float64((outside + 2*units.Metre) / outside))

@@ -22,15 +22,16 @@ def legendre(count):
     return nodes
 
 
-NODES = legendre(48)
-STEPS = 1000
+NODES = legendre(24)
+ORDER = 14
+HALVINGS = 7
 
 
 def bessel(z):
     """I0(2·√z) by its power series."""
     term = total = 1.0
     k = 1
-    while term > 1e-18 * total:
+    while term > 1e-17 * total:
         term *= z / (k * k)
         total += term
         k += 1
@@ -39,63 +40,66 @@ def bessel(z):
 
 def unmixed(ntu, cr):
     """Nusselt 1930: the local difference is e^−(x+y)·I0(2·√(xy)), x up to NTU and y up to Cr·NTU; its mean is ε/NTU."""
-    return ntu * math.fsum(
-        wx * wy * math.exp(-(x + y * cr) * ntu) * bessel(x * y * cr * ntu * ntu)
-        for x, wx in NODES for y, wy in NODES)
+    hot = [(x * ntu, w * math.exp(-x * ntu)) for x, w in NODES]
+    cold = [(y * cr * ntu, w * math.exp(-y * cr * ntu)) for y, w in NODES]
+    return ntu * math.fsum(wx * wy * bessel(x * y) for x, wx in hot for y, wy in cold)
 
 
-def march(slope, state, steps=STEPS):
-    """Classical Runge–Kutta from 0 to 1."""
-    h = 1 / steps
-    for i in range(steps):
-        k1 = slope(state)
-        k2 = slope([s + h / 2 * k for s, k in zip(state, k1)])
-        k3 = slope([s + h / 2 * k for s, k in zip(state, k2)])
-        k4 = slope([s + h * k for s, k in zip(state, k3)])
-        state = [s + h / 6 * (a + 2 * b + 2 * c + d) for s, a, b, c, d in zip(state, k1, k2, k3, k4)]
-    return state
+def product(a, b):
+    return [[sum(x * y for x, y in zip(row, column)) for column in zip(*b)] for row in a]
+
+
+def march(slopes, state):
+    """From 0 to 1 along y' = slopes·y, a constant matrix, in 2^HALVINGS equal steps.
+
+    A step sums Taylor's series; since all steps are alike, their product is found by squaring.
+    """
+    h = 2.0 ** -HALVINGS
+    scaled = [[h * x for x in row] for row in slopes]
+    identity = [[float(i == j) for j in range(len(state))] for i in range(len(state))]
+    step = identity
+    for order in range(ORDER, 0, -1):
+        step = [[i + x / order for i, x in zip(*rows)] for rows in zip(identity, product(scaled, step))]
+    for _ in range(HALVINGS):
+        step = product(step, step)
+    return [sum(x * y for x, y in zip(row, state)) for row in step]
 
 
 def counter(ntu, cr):
     """Hot 1 in, cold 0 in: linear, so marches from the hot end with cold outlets of 0 and 1 combine to the cold inlet."""
-    def slope(s):
-        return [-ntu * (s[0] - s[1]), -cr * ntu * (s[0] - s[1])]
-
-    zero, one = march(slope, [1.0, 0.0]), march(slope, [1.0, 1.0])
-    outlet = zero[1] / (zero[1] - one[1])
-    return 1 - (zero[0] + outlet * (one[0] - zero[0]))
+    slopes = [[-ntu, ntu], [-cr * ntu, cr * ntu]]
+    zero, one = march(slopes, [1.0, 0.0]), march(slopes, [1.0, 1.0])
+    return zero[1] / (zero[1] - one[1]) / cr
 
 
 def parallel(ntu, cr):
-    return 1 - march(lambda s: [-ntu * (s[0] - s[1]), cr * ntu * (s[0] - s[1])], [1.0, 0.0])[0]
+    return march([[-ntu, ntu], [cr * ntu, -cr * ntu]], [1.0, 0.0])[1] / cr
 
 
-def crossing(ntu):
-    """What is left of a difference of 1 once an unmixed stream has crossed a mixed one of NTU ntu."""
-    return march(lambda s: [-ntu * s[0]], [1.0])[0]
+def gained(ntu):
+    """What a stream that enters at 0 beside a uniform 1 has taken up after NTU ntu: y' = ntu·(1 − y)."""
+    return march([[-ntu, ntu], [0.0, 0.0]], [0.0, 1.0])[0]
 
 
 def max_mixed(ntu, cr):
     """The mixed stream (Cmax, cold) is met everywhere by the unmixed one, hot 1, which gives it what it loses in crossing."""
-    lost = 1 - crossing(ntu)
-    return march(lambda s: [cr * lost * (1 - s[0])], [0.0])[0] / cr
+    return gained(cr * gained(ntu)) / cr
 
 
 def min_mixed(ntu, cr):
-    """As above with the streams changed over: the mixed one (Cmin, hot 1) loses to the unmixed one, cold 0."""
-    gained = (1 - crossing(cr * ntu)) / cr
-    return 1 - march(lambda s: [-gained * s[0]], [1.0])[0]
+    """As above with the streams changed over: the mixed one (Cmin, hot) loses to the unmixed one, cold."""
+    return gained(gained(cr * ntu) / cr)
 
 
 def both_mixed(ntu, cr):
     """Each stream is uniform across its way and meets the mean of the other; the two means are solved for."""
-    # A stream that enters at 1 beside a uniform 0 ends at out and has the mean (integral) mean.
-    hot_out, hot_mean = march(lambda s: [-ntu * s[0], s[0]], [1.0, 0.0])
-    cold_out, cold_mean = march(lambda s: [-cr * ntu * s[0], s[0]], [1.0, 0.0])
+    # A stream that enters at 1 beside a uniform 0 has the mean (integral) mean.
+    hot_mean = march([[-ntu, 0.0], [1.0, 0.0]], [1.0, 0.0])[1]
+    cold_mean = march([[-cr * ntu, 0.0], [1.0, 0.0]], [1.0, 0.0])[1]
     # hot mean: M = m + (1 − m)·hot_mean; cold mean: m = M − M·cold_mean.
     hot = hot_mean / (1 - (1 - cold_mean) * (1 - hot_mean))
     cold = hot * (1 - cold_mean)
-    return (1 - cold) * (1 - hot_out)
+    return (1 - cold) * gained(ntu)
 
 
 def rows(rng, count):
@@ -112,6 +116,6 @@ common.main(common.Table(
     {"NTU": "1", "Cr": "1", "counter": "1", "parallel": "1", "cross": "1", "cross_max_mixed": "1", "cross_min_mixed": "1",
      "cross_mixed": "1"},
     rows, 60,
-    ("an independent integration: Gauss–Legendre quadrature, 48 × 48 points, for both streams unmixed, "
-     "Runge–Kutta with 1000 steps for the others",
-     "max and min say which capacity rate is mixed; agreement to 1e-9 is what the steps allow")))
+    ("an independent integration: Gauss–Legendre quadrature, 24 × 24 points, for both streams unmixed; for the others 128 "
+     "steps by Taylor's series of order 14, raised to that power by squaring",
+     "max and min say which capacity rate is mixed; agreement to 1e-13 is what the digits allow")))

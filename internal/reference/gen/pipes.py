@@ -9,7 +9,7 @@ LIBRARY = common.debian("fluids")
 
 def sizes(rng, count):
     for schedule in ("40", "80"):
-        for nominal in (0.125, 0.25, 0.375, 0.5, 0.75, 1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12):
+        for nominal in (0.125, 0.25, 0.375, 0.5, 0.75, 1, 1.25, 1.5, 2, 2.5, 3, 3.5, 4, 5, 6, 8, 10, 12):
             _, inside, outside, wall = piping.nearest_pipe(NPS=nominal, schedule=schedule)
             yield schedule, nominal, inside, outside, wall
 

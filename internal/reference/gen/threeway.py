@@ -1,4 +1,4 @@
-"""Circuits with a control valve: every loop equation written out, the flows found by nested bisection.
+"""Circuits with a control valve: every loop equation written out, the flows found by nested bracketing.
 
 The unknowns are flows, and each element keeps its own drop: no pressure at a junction, no sum of conductances and no
 Newton step is used. Temperatures come from the balances of the junctions as a linear system.
@@ -10,7 +10,8 @@ from decimal import Decimal
 import common
 
 decimal.getcontext().prec = 28
-STEPS = 90  # halvings of ±1 m³/s
+FIRST = Decimal("1e-3")  # m³/s, the first bracket's half; it grows as far as it must
+CLOSE = Decimal("1e-24")  # m³/s
 RHO0 = Decimal("999.10")
 BAR = Decimal(10) ** 5
 HOUR = Decimal(3600)
@@ -27,16 +28,36 @@ LAWS = {
 NAMES = list(LAWS)
 
 
-def bisect(rising):
-    """The flow at which a rising function is zero."""
-    low, high = Decimal(-1), Decimal(1)
-    for _ in range(STEPS):
-        middle = (low + high) / 2
-        if rising(middle) < 0:
-            low = middle
+def bracket(rising):
+    """The flow at which a rising function is zero, held between two flows that close in on it.
+
+    T. R. Chandrupatla, "A new hybrid quadratic/bisection algorithm for finding the zero of a nonlinear function without
+    using derivatives", Advances in Engineering Software 28 (1997), 145–149 (from memory): halving, or the parabola
+    through three points where that is safe.
+    """
+    a, b = FIRST, -FIRST
+    while (fa := rising(a)) <= 0:
+        a *= 8
+    while (fb := rising(b)) >= 0:
+        b *= 8
+    share = Decimal("0.5")
+    while True:
+        t = a + share * (b - a)
+        ft = rising(t)
+        if (ft > 0) == (fa > 0):
+            c, fc = a, fa
         else:
-            high = middle
-    return (low + high) / 2
+            c, b, fc, fb = b, a, fb, fa
+        a, fa = t, ft
+        width = abs(b - a)
+        if fa == 0 or width <= 2 * CLOSE:
+            return a
+        edge = CLOSE / width
+        xi, phi = (a - b) / (c - b), (fa - fb) / (fc - fb)
+        share = Decimal("0.5")
+        if phi * phi < xi and (1 - phi) * (1 - phi) < 1 - xi:
+            share = fa / (fb - fa) * fc / (fb - fc) + (c - a) / (b - a) * fa / (fc - fa) * fb / (fc - fb)
+        share = min(max(share, edge), 1 - edge)
 
 
 class Element:
@@ -58,14 +79,14 @@ def port(kvs, law, opening, rho):
 def mixing(c):
     def bypass(a):
         # Pump loop: consumer and bypass.
-        return bisect(lambda b: c["consumer"].drop(a + b) + c["bypass"].drop(b) + c["port B"].drop(b) - c["pump"])
+        return bracket(lambda b: c["consumer"].drop(a + b) + c["bypass"].drop(b) + c["port B"].drop(b) - c["pump"])
 
     def loop(a):
         # From header to header through port A and the consumer, with both pressures behind it.
         return (c["primary"].drop(a) + c["port A"].drop(a) + c["consumer"].drop(a + bypass(a))
                 - c["header"] - c["pump"])
 
-    a = bisect(loop)
+    a = bracket(loop)
     b = bypass(a)
     return {"consumer": a + b, "primary": a, "control": a, "bypass": b, "recirculated": b}
 
@@ -73,34 +94,34 @@ def mixing(c):
 def diverting(c):
     def bypass(a):
         # Both ways lie between the same junctions.
-        return bisect(lambda b: c["bypass"].drop(b) + c["port B"].drop(b) - c["consumer"].drop(a) - c["port A"].drop(a))
+        return bracket(lambda b: c["bypass"].drop(b) + c["port B"].drop(b) - c["consumer"].drop(a) - c["port A"].drop(a))
 
-    a = bisect(lambda a: c["primary"].drop(a + bypass(a)) + c["consumer"].drop(a) + c["port A"].drop(a) - c["header"])
+    a = bracket(lambda a: c["primary"].drop(a + bypass(a)) + c["consumer"].drop(a) + c["port A"].drop(a) - c["header"])
     b = bypass(a)
     return {"consumer": a, "primary": a + b, "control": a, "bypass": b, "recirculated": 0 * a}
 
 
 def secondary(c, a):
     """Flow of the consumer's pump, through consumer and common pipe, with a injected."""
-    return bisect(lambda q: c["consumer"].drop(q) + c["common"].drop(q - a) - c["pump"])
+    return bracket(lambda q: c["consumer"].drop(q) + c["common"].drop(q - a) - c["pump"])
 
 
 def injection(c):
     def bypass(a):
-        return bisect(lambda b: c["primary"].drop(a + b) + c["bypass"].drop(b) + c["port B"].drop(b) - c["header"])
+        return bracket(lambda b: c["primary"].drop(a + b) + c["bypass"].drop(b) + c["port B"].drop(b) - c["header"])
 
     def loop(a):
         # Through the injection pipes, port A and, against its direction, the common pipe.
         return (c["primary"].drop(a + bypass(a)) + c["injection"].drop(a) + c["port A"].drop(a)
                 - c["common"].drop(secondary(c, a) - a) - c["header"])
 
-    a = bisect(loop)
+    a = bracket(loop)
     b, q = bypass(a), secondary(c, a)
     return {"consumer": q, "primary": a + b, "control": a, "bypass": b, "recirculated": q - a}
 
 
 def throttled(c):
-    a = bisect(lambda a: c["primary"].drop(a) + c["port A"].drop(a) - c["common"].drop(secondary(c, a) - a) - c["header"])
+    a = bracket(lambda a: c["primary"].drop(a) + c["port A"].drop(a) - c["common"].drop(secondary(c, a) - a) - c["header"])
     q = secondary(c, a)
     return {"consumer": q, "primary": a, "control": a, "bypass": 0 * a, "recirculated": q - a}
 
@@ -219,8 +240,8 @@ def rows(rng, count):
 
 common.main(common.Table(
     "threeway", "circuits with a three-way valve, or a two-way valve in injection: flows and temperatures",
-    "definition of Kv (IEC 60534-1) and Kirchhoff's laws in their loop form, by nested bisection of the flows in 28-digit "
-    "decimals; balances of the junctions as a linear system",
+    "definition of Kv (IEC 60534-1) and Kirchhoff's laws in their loop form, by nested bracketing of the flows (Chandrupatla 1997) in "
+    "28-digit decimals; balances of the junctions as a linear system",
     common.standard_library(),
     {"circuit": "text", "control": "text", "bypass": "text", "travel": "1", "Kvs_control": "m³/h at 1 bar",
      "Kvs_bypass": "m³/h at 1 bar", "rho_kg_m3": "kg/m³", "header_Pa": "Pa", "pump_Pa": "Pa",
