@@ -52,6 +52,12 @@ const (
 //
 // The limits of the stroke are this package's own, no published source. A valve
 // whose setting limits the lift stops the stem there.
+//
+// The control port of a three-way valve ([valve.ThreeWay.Control]) passes for a
+// two-way valve here. The travel that the chain then tells is right for the whole
+// valve; its flow is the control port's at a pressure that the caller must know. In
+// a circuit the bypass and the pumps decide that pressure: take the travel to
+// [Circuit.Flows], or make a [CircuitChain] for all of it.
 func NewChain(act actuator.Actuator, val valve.Valve) (Chain, error) {
 	l := check.List{Package: packageName}
 	c := Chain{}

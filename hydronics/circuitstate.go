@@ -27,13 +27,20 @@ type CircuitState struct {
 //	θ_consumer supply = θ_consumer return + Φ/(ρ·cp·q_consumer)
 //	θ_primary return  = θ_source − Φ/(ρ·cp·q_primary)
 //
-// A valve that is shut injects its leakage only; no water carries a heat then, and
-// the temperatures run away. Use [Circuit.WithTerminal] where the heat depends on
-// the water.
+// The water that is injected cannot carry every heat: that of a shut valve, its
+// leakage, next to none. Where it would have to leave the consumer outside −100 …
+// 250 °C, where no liquid of hydronics/fluid is, or none is injected, the three
+// temperatures are NaN; flows and Heat stay. Use [Circuit.WithTerminal] where the
+// heat depends on the water, as it does in a plant.
 func (c Circuit) WithHeat(h float64, source units.Temperature, heat units.Power) CircuitState {
 	m := c.get()
 	s := CircuitState{CircuitFlows: c.Flows(h), Heat: heat}
 	s.ConsumerReturn = source.Add(-m.drop(heat, s.injected()))
+	if heat != 0 && !(s.injected() > 0 && possible(s.ConsumerReturn)) {
+		nan := units.Celsius(math.NaN())
+		s.ConsumerSupply, s.ConsumerReturn, s.PrimaryReturn = nan, nan, nan
+		return s
+	}
 	s.ConsumerSupply = s.ConsumerReturn.Add(m.drop(heat, s.Consumer))
 	s.PrimaryReturn = source.Add(-m.drop(heat, s.Primary))
 	return s

@@ -42,8 +42,8 @@
 // [Circuit.Flows] tells the flow in every pipe at a travel of the valve,
 // [Circuit.ConsumerRange] and [Circuit.PrimaryRange] how constant they really are,
 // [Circuit.WithHeat] and [Circuit.WithTerminal] the temperatures, and
-// [Circuit.Authority] the valve's authority. A [Chain] on the control port of a
-// three-way valve gives the travel for a signal. [Mix] is the junction by itself.
+// [Circuit.Authority] the valve's authority. A [CircuitChain] joins a circuit with an
+// actuator and a terminal. [Mix] is the junction by itself.
 //
 // # From signal to heat
 //
@@ -59,6 +59,11 @@
 // [RankPairings] which actuator shaping on which valve characteristic suits the
 // terminal and the authority best. Equal percentage for coils is the usual answer
 // and not always the right one: RESPONSE.md beside this package has the table.
+//
+// That is a unit whose valve throttles its flow. [NewCircuitChain] does the same for a
+// unit in a [Circuit], where the flow may stay and the supply temperature change, and
+// [PairingConfig] takes a Circuit too. A [Chain] on the control port of a three-way
+// valve alone knows nothing of the circuit.
 //
 // # Cautions
 //

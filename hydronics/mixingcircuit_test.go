@@ -314,6 +314,29 @@ func TestCircuitWithoutHeat(t *testing.T) {
 	}
 }
 
+// A heat that the injected water cannot carry has no temperatures: 60 kW through the
+// leakage of a shut valve would take it below absolute zero.
+func TestCircuitWithHeatOutOfReach(t *testing.T) {
+	for name, c := range circuits(t) {
+		for _, heat := range []units.Power{60 * units.Kilowatt, -60 * units.Kilowatt, 10 * units.Megawatt} {
+			for _, h := range []float64{0, 0.01, 0.2, 0.5, 1} {
+				s := c.WithHeat(h, units.Celsius(60), heat)
+				back := 60 - float64(heat)/(referenceCapacity*float64(min(s.Control, s.Consumer, s.Primary)))
+				temperatures := []float64{s.ConsumerReturn.Celsius(), s.ConsumerSupply.Celsius(), s.PrimaryReturn.Celsius()}
+				for _, temperature := range temperatures {
+					if back >= -100 && back <= 250 {
+						assert.True(t, temperature >= -100 && temperature <= 250, "%s at %v: %v", name, h, temperatures)
+					} else {
+						assert.True(t, math.IsNaN(temperature), "%s at %v: %v", name, h, temperatures)
+					}
+				}
+				assert.Positive(t, s.Consumer+s.Primary, "the flows stay")
+				assert.InDelta(t, float64(heat), float64(s.Heat), 0)
+			}
+		}
+	}
+}
+
 // Whatever the kind of circuit, a terminal in it gives what it gives by itself at
 // the flow and supply temperature that the circuit has for it.
 func TestCircuitsWithTerminals(t *testing.T) {

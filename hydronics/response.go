@@ -17,7 +17,8 @@ import (
 //
 // It is an immutable value made by [NewHeatChain], safe for concurrent use; its
 // methods do not lock, panic or (an error aside) allocate, if those of the
-// terminal do not. The zero HeatChain has no terminal: its numbers are NaN.
+// terminal do not. The zero HeatChain has no terminal: its numbers are NaN. For the
+// same of a terminal in a [Circuit] there is [CircuitChain].
 //
 // Shares of heat count from the heat of the fully open valve, [HeatChain.FullHeat],
 // which is the design heat only if pressure and conditions are those of the
@@ -28,13 +29,14 @@ type HeatChain struct {
 	unit       terminal.Terminal
 	pressure   units.Pressure
 	conditions terminal.Conditions
-	input      signal.Range
-	falling    bool    // a rising signal closes
+	end        signalSide
 	closing    float64 // relative travel where the valve's closing region ends
 	full       units.Power
 }
 
-// NewHeatChain joins a valve with its actuator to a terminal. dp is the pressure
+// NewHeatChain joins a valve with its actuator to a terminal that gets the valve's
+// flow at the supply temperature of the source: a unit throttled by its valve, or
+// fed past a diverting valve whose pressure stays. dp is the pressure
 // difference over the valve, or over the branch for a chain made by
 // [Chain.InBranch], the terminal included; the zero Conditions are those of the
 // terminal's design.
@@ -42,6 +44,11 @@ type HeatChain struct {
 // Flow is volume flow at the valve, and terminals count it at the density of the
 // return at design: let the valve have that density
 // ([terminal.DesignPoint].Density), or 80/60 °C comes out 0.8 % low.
+//
+// A chain on the control port of a three-way valve is taken for what it is, a two-way
+// valve, and the terminal for one behind it. That is not a mixing or an injection
+// circuit, where the terminal's flow stays and its supply temperature follows the
+// valve: [NewCircuitChain] is for those.
 func NewHeatChain(c Chain, unit terminal.Terminal, dp units.Pressure, at terminal.Conditions) (HeatChain, error) {
 	l := check.List{Package: packageName}
 	l.Require(c.kind != noValve, "Chain", "the zero Chain", "a chain made by NewChain")
@@ -49,8 +56,7 @@ func NewHeatChain(c Chain, unit terminal.Terminal, dp units.Pressure, at termina
 	if err := l.Err(); err != nil {
 		return HeatChain{}, err
 	}
-	drive := c.drive.Actuator()
-	h := HeatChain{chain: c, unit: unit, input: drive.Config().Input, falling: !drive.RisingOpens(), closing: c.closingTravel()}
+	h := HeatChain{chain: c, unit: unit, end: signalSideOf(&c.drive), closing: c.closingTravel()}
 	return h.With(dp, at)
 }
 
@@ -104,12 +110,14 @@ func orDesign(t, design units.Temperature) units.Temperature {
 var coldest, hottest = units.Celsius(-100), units.Celsius(250)
 
 func checkTemperature(l *check.List, field string, t units.Temperature) bool {
-	if t.Compare(coldest) >= 0 && t.Compare(hottest) <= 0 {
+	if possible(t) {
 		return true
 	}
 	l.Fault(field, t, "−100 … 250 °C")
 	return false
 }
+
+func possible(t units.Temperature) bool { return t.Compare(coldest) >= 0 && t.Compare(hottest) <= 0 }
 
 // A HeatResponse is where a signal brings a terminal unit, step by step.
 type HeatResponse struct {
@@ -174,14 +182,4 @@ func (h *HeatChain) Terminal() terminal.Terminal {
 }
 
 // SignalAt returns the signal for an opening demand of 0 … 1.
-func (h *HeatChain) SignalAt(opening float64) signal.Signal {
-	return h.input.Encode(h.demand(opening))
-}
-
-// demand is the demand of an opening demand, and the reverse.
-func (h *HeatChain) demand(opening float64) float64 {
-	if h.falling {
-		return 1 - opening
-	}
-	return opening
-}
+func (h *HeatChain) SignalAt(opening float64) signal.Signal { return h.end.signalAt(opening) }

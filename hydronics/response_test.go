@@ -159,7 +159,7 @@ func drawTerminal(t *rapid.T) terminal.Terminal {
 	case kind <= 1:
 		unit, err = terminal.NewCeiling(terminal.CeilingConfig{RatedHeat: heat, Rated: design, WaterShare: share})
 	case kind == 2:
-		unit, err = terminal.NewFloor(terminal.FloorConfig{Conductance: units.ThermalConductance(heat / 50), Area: 20, Design: design})
+		unit, err = terminal.NewFloor(terminal.FloorConfig{Conductance: units.ThermalConductance(heat / 50), Area: units.Area(heat / 200), Design: design})
 	default:
 		leaving := units.Celsius(air + excess*(1-fraction("water drop", 0.1, 0.9))*0.9)
 		arrangement := rapid.SampledFrom([]terminal.Arrangement{terminal.CounterFlow, terminal.CrossFlow}).Draw(t, "arrangement")

@@ -10,10 +10,13 @@ import "math"
 //
 // Times [HeatChain.FullHeat] it is d(heat)/d(demand) of the signal, with the
 // opposite sign where a rising signal closes.
-func (h *HeatChain) Gain(opening float64) float64 {
+func (h *HeatChain) Gain(opening float64) float64 { return gainAt(h.HeatShare, opening) }
+
+// gainAt is the slope of a heat share over the opening demand.
+func gainAt(share func(opening float64) float64, opening float64) float64 {
 	opening = math.Max(0, math.Min(opening, 1)) // NaN passes
 	low, high := math.Max(0, opening-gainReach), math.Min(1, opening+gainReach)
-	return (h.HeatShare(high) - h.HeatShare(low)) / (high - low)
+	return (share(high) - share(low)) / (high - low)
 }
 
 const gainReach = 1e-4

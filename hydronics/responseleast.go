@@ -3,6 +3,7 @@ package hydronics
 import (
 	"math"
 
+	"github.com/indexrun/indexrun/actuator"
 	"github.com/indexrun/indexrun/internal/check"
 	"github.com/indexrun/indexrun/units"
 )
@@ -24,9 +25,9 @@ const coarsest = 0.2
 // LeastLoad is the least load that a unit controls; below it the valve can only
 // open and shut.
 type LeastLoad struct {
-	Opening float64 // opening demand, on the steps of the signal
-	Travel  float64 // relative travel, on the steps of the stem
-	Flow    units.Flow
+	Opening float64    // opening demand, on the steps of the signal
+	Travel  float64    // relative travel, on the steps of the stem
+	Flow    units.Flow // through the valve, or its control port
 	Heat    units.Power
 	Share   float64 // of the full heat
 }
@@ -46,21 +47,30 @@ type LeastLoad struct {
 // front of a radiator, 2 % of the coefficient can be a third of the heat.
 func (h *HeatChain) LeastLoad(r Resolution) (LeastLoad, error) {
 	l := check.List{Package: packageName}
-	check.Within(&l, "Resolution.Signal", r.Signal, 0, coarsest)
-	check.Within(&l, "Resolution.Stem", r.Stem, 0, coarsest)
+	r.check(&l)
 	l.Require(h.unit != nil, "HeatChain", "the zero HeatChain", "one made by NewHeatChain")
 	if err := l.Err(); err != nil {
 		return LeastLoad{}, err
 	}
-	drive := &h.chain.drive
-	least := min(max(stepAbove(h.closing, r.Stem), drive.LeastTravel()), drive.GreatestTravel())
-	s, _ := drive.SignalFor(least)
-	opening := min(stepAbove(h.demand(h.input.Read(s).Demand), r.Signal), 1)
-	reached, _ := drive.Travel(h.SignalAt(opening))
-	travel := max(stepBelow(reached, r.Stem), least)
+	opening, travel := h.end.leastControlled(&h.chain.drive, h.closing, r)
 	flow := h.chain.flow(travel, h.pressure)
 	heat := h.heatOf(flow)
 	return LeastLoad{opening, travel, flow, heat, float64(heat / h.full)}, nil
+}
+
+func (r *Resolution) check(l *check.List) {
+	check.Within(l, "Resolution.Signal", r.Signal, 0, coarsest)
+	check.Within(l, "Resolution.Stem", r.Stem, 0, coarsest)
+}
+
+// leastControlled is the least travel that a signal controls, and the opening demand
+// for it; closing is where the valve's closing region ends.
+func (s *signalSide) leastControlled(drive *actuator.Mounted, closing float64, r Resolution) (opening, travel float64) {
+	least := min(max(stepAbove(closing, r.Stem), drive.LeastTravel()), drive.GreatestTravel())
+	sig, _ := drive.SignalFor(least)
+	opening = min(stepAbove(s.openingOf(sig), r.Signal), 1)
+	reached, _ := drive.Travel(s.signalAt(opening))
+	return opening, max(stepBelow(reached, r.Stem), least)
 }
 
 // onStep is by how much of a step a value may miss it and still count as on it.

@@ -46,17 +46,23 @@ func (h *HeatChain) Linearity(over HeatRange) (Linearity, error) {
 	if err := l.Err(); err != nil {
 		return Linearity{}, err
 	}
-	over = over.orUsual()
 	least, _ := h.LeastLoad(Resolution{})
-	over.From = math.Min(math.Max(over.From, least.Share), over.To)
-	r := Linearity{Deviation: h.deviation(), Controlled: over, From: h.OpeningForShare(over.From), To: h.OpeningForShare(over.To)}
-	r.takeGains(h)
-	return r, nil
+	return linearityOf(h.HeatShare, h.OpeningForShare, over, least.Share), nil
+}
+
+// linearityOf compares a heat share over the opening demand, whose inverse is
+// openingFor, with a straight line; nothing below the least share is controlled.
+func linearityOf(share, openingFor func(float64) float64, over HeatRange, least float64) Linearity {
+	over = over.orUsual()
+	over.From = math.Min(math.Max(over.From, least), over.To)
+	l := Linearity{Deviation: deviation(share), Controlled: over, From: openingFor(over.From), To: openingFor(over.To)}
+	l.takeGains(share)
+	return l
 }
 
 // takeGains searches the gains whose chords are within the range, lest one crosses
 // into the closing region.
-func (l *Linearity) takeGains(h *HeatChain) {
+func (l *Linearity) takeGains(share func(opening float64) float64) {
 	l.LeastGain, l.GreatestGain, l.LeastAt, l.GreatestAt = math.Inf(1), math.Inf(-1), math.NaN(), math.NaN()
 	from, to := l.From+gainReach, l.To-gainReach
 	if !(from < to) {
@@ -65,7 +71,7 @@ func (l *Linearity) takeGains(h *HeatChain) {
 	}
 	for i := range linearitySteps + 1 {
 		opening := from + float64((to-from)*float64(i)/linearitySteps)
-		gain := h.Gain(opening)
+		gain := gainAt(share, opening)
 		if gain < l.LeastGain {
 			l.LeastGain, l.LeastAt = gain, opening
 		}
@@ -76,11 +82,11 @@ func (l *Linearity) takeGains(h *HeatChain) {
 }
 
 // deviation is the integral by Simpson's rule.
-func (h *HeatChain) deviation() float64 {
+func deviation(share func(opening float64) float64) float64 {
 	var sum float64
 	for i := range linearitySteps + 1 {
 		x := float64(i) / linearitySteps
-		miss := h.HeatShare(x) - x
+		miss := share(x) - x
 		weight := 2 + 2*float64(i%2)
 		if i == 0 || i == linearitySteps {
 			weight = 1

@@ -57,9 +57,14 @@ func UsualCurves() []valve.Characteristic {
 type PairingConfig struct {
 	Terminal   terminal.Terminal   // required
 	Conditions terminal.Conditions // zero is the terminal's design
-	// Authority is that of the valve by its fully open flow, which is taken to be the
-	// design flow: [valve.LeastAuthority] … 1; required. A pressure-independent valve
-	// counts as 1.
+	// Circuit is what feeds the terminal, with the valve in it that is to get another
+	// characteristic: on the control port, if it has three ports. The zero Circuit is a
+	// two-way valve that throttles the terminal in a branch under constant pressure.
+	Circuit Circuit
+	// Authority is that of the valve in the branch by its fully open flow, which is
+	// taken to be the design flow: [valve.LeastAuthority] … 1; required. A
+	// pressure-independent valve counts as 1. None with a Circuit, which has its own;
+	// so it is with Rangeability and Leakage.
 	Authority float64
 	// Rangeability is the inherent rangeability Kvs/Kvr of the valves to choose from,
 	// or their theoretical ratio if that is less; 0 leaves
@@ -76,30 +81,48 @@ type PairingConfig struct {
 	By          Criterion
 }
 
+// check reports what is at fault whatever the pairing.
 func (c *PairingConfig) check(l *check.List) {
 	checkTerminal(l, c.Terminal)
-	check.Within(l, "Authority", c.Authority, valve.LeastAuthority, 1)
-	l.Require(c.Rangeability == 0 || c.Rangeability >= 2, "Rangeability", c.Rangeability, "2 or more, or none")
+	if c.Terminal != nil {
+		checkConditions(l, c.Terminal, c.Conditions)
+	}
+	if c.Circuit.model == nil {
+		check.Within(l, "Authority", c.Authority, valve.LeastAuthority, 1)
+		l.Require(c.Rangeability == 0 || c.Rangeability >= 2, "Rangeability", c.Rangeability, "2 or more, or none")
+		check.Within(l, "Leakage", c.Leakage, 0, greatestLeakage)
+	} else {
+		const none = "none with a Circuit, whose valve has its own"
+		l.Require(c.Authority == 0, "Authority", c.Authority, none)
+		l.Require(c.Rangeability == 0, "Rangeability", c.Rangeability, none)
+		l.Require(c.Leakage == 0, "Leakage", c.Leakage, none)
+	}
+	c.Resolution.check(l)
+	for _, s := range c.Shapings {
+		l.Add(s.Err())
+	}
+	for _, curve := range c.Curves {
+		l.Add(curve.Err())
+	}
 	c.Range.check(l, "Range")
 	check.Enum(l, "By", c.By, ByGainRatio)
 }
 
-// pairings are the candidates.
-func (c *PairingConfig) pairings() []Pairing {
-	shapings, curves := c.Shapings, c.Curves
-	if len(shapings) == 0 {
-		shapings = UsualShapings()
+// greatestLeakage is what package valve allows.
+const greatestLeakage units.Ratio = 0.1
+
+// shapings are those to try.
+func (c *PairingConfig) shapings() []actuator.Shaping {
+	if len(c.Shapings) == 0 {
+		return UsualShapings()
 	}
-	if len(curves) == 0 {
-		curves = UsualCurves()
+	return c.Shapings
+}
+
+// curves are those to try.
+func (c *PairingConfig) curves() []valve.Characteristic {
+	if len(c.Curves) == 0 {
+		return UsualCurves()
 	}
-	var all []Pairing
-	for _, curve := range curves {
-		for _, shaping := range shapings {
-			if p := (Pairing{shaping, curve}); c.AllowDouble || !p.Double() {
-				all = append(all, p)
-			}
-		}
-	}
-	return all
+	return c.Curves
 }

@@ -3,6 +3,7 @@ package hydronics_test
 import (
 	"encoding/json"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -198,6 +199,35 @@ func TestRankPairingsRefusesWhatMakesNoUnit(t *testing.T) {
 		change(&cfg)
 		_, err := hydronics.RankPairings(cfg)
 		assert.ErrorIs(t, err, units.ErrInvalid, field)
+	}
+}
+
+// What is wrong whatever the pairing is told once, and what is wrong with a
+// characteristic once for it.
+func TestRankPairingsReportsEachFaultOnce(t *testing.T) {
+	good := hydronics.PairingConfig{Terminal: testCoil(t), Authority: 0.5}
+	for name, c := range map[string]struct {
+		change func(*hydronics.PairingConfig)
+		word   string
+		want   int
+	}{
+		"resolution":       {func(c *hydronics.PairingConfig) { c.Resolution.Signal = 0.5 }, "Resolution.Signal", 1},
+		"both resolutions": {func(c *hydronics.PairingConfig) { c.Resolution = hydronics.Resolution{Signal: -1, Stem: 1} }, "Resolution.", 2},
+		"leakage":          {func(c *hydronics.PairingConfig) { c.Leakage = -1 }, "Leakage", 1},
+		"conditions":       {func(c *hydronics.PairingConfig) { c.Conditions.Supply = units.Celsius(16) }, "Conditions.Supply", 1},
+		"shaping": {func(c *hydronics.PairingConfig) {
+			c.Shapings = []actuator.Shaping{actuator.ZeroBasedEqualPercentage(0.5)}
+		}, "0.5", 1},
+		"curve": {func(c *hydronics.PairingConfig) { c.Curves = []valve.Characteristic{{}} }, "Curve", 1},
+		"leaks too much for this curve": {func(c *hydronics.PairingConfig) {
+			c.Leakage, c.Curves, c.AllowDouble = 0.1, []valve.Characteristic{valve.EqualPercentage(1e4)}, true
+		}, "equal-percentage 10000: valve: Leakage", 1},
+	} {
+		cfg := good
+		c.change(&cfg)
+		_, err := hydronics.RankPairings(cfg)
+		require.ErrorIs(t, err, units.ErrInvalid, name)
+		assert.Equal(t, c.want, strings.Count(err.Error(), c.word), "%s: %v", name, err)
 	}
 }
 

@@ -29,7 +29,7 @@ func (h *HeatChain) OpeningForShare(share float64) float64 {
 	if err != nil {
 		return math.NaN()
 	}
-	return h.demand(h.input.Read(s).Demand)
+	return h.end.openingOf(s)
 }
 
 // SignalForHeat returns the signal that gives a heat, the inverse of

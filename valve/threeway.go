@@ -149,9 +149,10 @@ func (v ThreeWay) Function() Function { return v.get().config.Function }
 func (v ThreeWay) Density() units.Density { return v.get().control.Density() }
 
 // Control returns the way through the control port, A–AB, as a two-way valve:
-// its relative travel is that of the three-way valve. So a response chain takes
-// it as its valve, and it has an authority and an installed characteristic.
-// Positive flow goes the way of the valve's function.
+// its relative travel is that of the three-way valve, and it has an authority and an
+// installed characteristic. A response chain takes it as its valve, but is then that of
+// this way throttling alone: for the unit in its circuit take a CircuitChain of package
+// hydronics. Positive flow goes the way of the valve's function.
 func (v ThreeWay) Control() TwoWay { return v.get().control }
 
 // Bypass returns the way through the bypass port, B–AB, as a two-way valve

@@ -12,16 +12,23 @@ import (
 	"github.com/indexrun/indexrun/units"
 )
 
-// The styles of the cases, which print in black and white keeps apart even where
-// one lies on another.
-var styles = []draw.LineStyle{
-	{Color: color.Gray{Y: 0x98}, Width: vg.Points(3.5)},
-	{Color: color.Black, Width: vg.Points(1.2), Dashes: []vg.Length{vg.Points(8), vg.Points(4)}},
-	{Color: color.Black, Width: vg.Points(1.3), Dashes: []vg.Length{vg.Points(1.5), vg.Points(3)}},
+// caseStyle is how a case is drawn: in colours that the colour-blind tell apart, and in
+// dashes and marks that prints in black and white do, even where one line lies on
+// another.
+type caseStyle struct {
+	draw.LineStyle
+	mark draw.GlyphDrawer
 }
 
-// thin is for what is wanted, faint for the grid.
+var styles = []caseStyle{
+	{draw.LineStyle{Color: color.RGBA{0xe6, 0x9f, 0x00, 0xff}, Width: vg.Points(4)}, draw.CircleGlyph{}},
+	{draw.LineStyle{Color: color.RGBA{0x00, 0x72, 0xb2, 0xff}, Width: vg.Points(1.6), Dashes: []vg.Length{vg.Points(8), vg.Points(4)}}, draw.BoxGlyph{}},
+	{draw.LineStyle{Color: color.RGBA{0xa0, 0x00, 0x50, 0xff}, Width: vg.Points(1.8), Dashes: []vg.Length{vg.Points(2), vg.Points(3)}}, draw.PyramidGlyph{}},
+}
+
+// plain is for what all cases share, thin for what is wanted, faint for the grid.
 var (
+	plain = draw.LineStyle{Color: color.Black, Width: vg.Points(1.6)}
 	thin  = draw.LineStyle{Color: color.Black, Width: vg.Points(0.5)}
 	faint = draw.LineStyle{Color: color.Gray{Y: 0xc8}, Width: vg.Points(0.4)}
 )
@@ -36,34 +43,59 @@ type drawing struct {
 func (p *panel) drawing(cases []fitted) (*drawing, error) {
 	d := p.axes()
 	if p.ideal != nil {
-		if err := d.add("straight line", thin, p.line(0, p.ideal)); err != nil {
+		line, err := d.line(thin, p.points(0, p.ideal))
+		if err != nil {
 			return nil, err
 		}
+		d.legend.Add("straight line", line)
 	}
-	drawn := map[string]bool{}
-	for i := range cases {
-		f := &cases[i]
-		name, from := p.name(f), 0.0
-		if drawn[name] {
-			continue
+	if p.shared {
+		line, err := d.line(plain, p.points(0, func(x float64) float64 { return p.curve(&cases[0], x) }))
+		if err != nil {
+			return nil, err
 		}
-		drawn[name] = true
+		d.legend.Add(p.name(&cases[0]), line)
+		return d, nil
+	}
+	return d, d.addCases(p, cases)
+}
+
+// addCases draws each case in its style, with its least load if the panel has marks.
+// What has the same name shares a line of the legend.
+func (d *drawing) addCases(p *panel, cases []fitted) error {
+	var names []string
+	samples := map[string][]plot.Thumbnailer{}
+	for i := range cases {
+		f, from := &cases[i], 0.0
 		if p.from != nil {
 			from = p.from(f)
 		}
-		if err := d.add(name, styles[i], p.line(from, func(x float64) float64 { return p.curve(f, x) })); err != nil {
-			return nil, err
+		line, err := d.line(styles[i].LineStyle, p.points(from, func(x float64) float64 { return p.curve(f, x) }))
+		if err != nil {
+			return err
+		}
+		name := p.name(f)
+		if samples[name] == nil {
+			names = append(names, name)
+		}
+		samples[name] = append(samples[name], line)
+		if p.marks {
+			mark, err := d.leastLoad(f, styles[i])
+			if err != nil {
+				return err
+			}
+			samples[name] = append(samples[name], mark)
 		}
 	}
-	if p.marks {
-		return d, d.addLeastLoads(cases)
+	for _, name := range names {
+		d.legend.Add(name, samples[name]...)
 	}
-	return d, nil
+	return nil
 }
 
-// line samples a curve closely enough for the steep beginning, where a valve leaves
+// points samples a curve closely enough for the steep beginning, where a valve leaves
 // its seat within a hundredth of its travel.
-func (p *panel) line(from float64, curve func(x float64) float64) plotter.XYs {
+func (p *panel) points(from float64, curve func(x float64) float64) plotter.XYs {
 	xy := make(plotter.XYs, 1001)
 	for i := range xy {
 		x := from + (p.x.max-from)*float64(i)/float64(len(xy)-1)
@@ -72,31 +104,25 @@ func (p *panel) line(from float64, curve func(x float64) float64) plotter.XYs {
 	return xy
 }
 
-func (d *drawing) add(name string, style draw.LineStyle, xy plotter.XYs) error {
+func (d *drawing) line(style draw.LineStyle, xy plotter.XYs) (*plotter.Line, error) {
 	line, err := plotter.NewLine(xy)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	line.LineStyle = style
 	d.Add(line)
-	d.legend.Add(name, line)
-	return nil
+	return line, nil
 }
 
-// addLeastLoads marks the least load of each case.
-func (d *drawing) addLeastLoads(cases []fitted) error {
-	var xy plotter.XYs
-	for _, f := range cases {
-		xy = append(xy, plotter.XY{X: f.chain.SignalAt(f.least.Opening).Number(), Y: f.least.Heat.In(units.Kilowatt)})
-	}
-	marks, err := plotter.NewScatter(xy)
+// leastLoad marks the least load of a case.
+func (d *drawing) leastLoad(f *fitted, style caseStyle) (*plotter.Scatter, error) {
+	mark, err := plotter.NewScatter(plotter.XYs{{X: f.chain.SignalAt(f.least.Opening).Number(), Y: f.least.Heat.In(units.Kilowatt)}})
 	if err != nil {
-		return err
+		return nil, err
 	}
-	marks.GlyphStyle = draw.GlyphStyle{Shape: draw.RingGlyph{}, Radius: vg.Points(4), Color: color.Black}
-	d.Add(marks)
-	d.legend.Add("least load controlled", marks)
-	return nil
+	mark.GlyphStyle = draw.GlyphStyle{Shape: style.mark, Radius: vg.Points(4), Color: style.Color}
+	d.Add(mark)
+	return mark, nil
 }
 
 // axes is an empty drawing.
@@ -108,7 +134,7 @@ func (p *panel) axes() *drawing {
 	d.X.Padding, d.Y.Padding = 0, 0
 	d.X.Tick.Marker, d.Y.Tick.Marker = p.x.ticks(), p.y.ticks()
 	d.legend.Top, d.legend.Left = true, true
-	d.legend.Padding, d.legend.ThumbnailWidth = vg.Millimeter, 12*vg.Millimeter
+	d.legend.Padding, d.legend.ThumbnailWidth = vg.Millimeter, 10*vg.Millimeter
 	for _, style := range []*draw.TextStyle{
 		&d.Title.TextStyle, &d.X.Label.TextStyle, &d.Y.Label.TextStyle, &d.X.Tick.Label, &d.Y.Tick.Label, &d.legend.TextStyle,
 	} {
@@ -132,12 +158,11 @@ func (a axis) ticks() plot.ConstantTicks {
 // legendHeight is what the legend needs on a canvas.
 func (d *drawing) legendHeight(c draw.Canvas) vg.Length { return d.legend.Rectangle(c).Size().Y }
 
-// drawOn draws the plot, and the legend in a strip below it, from where the plot's
-// axis begins.
+// drawOn draws the plot, and the legend in a strip below it.
 func (d *drawing) drawOn(c draw.Canvas, strip vg.Length) {
 	d.Draw(c)
 	below := vg.Rectangle{
-		Min: vg.Point{X: d.DataCanvas(c).Min.X, Y: c.Min.Y - strip},
+		Min: vg.Point{X: c.Min.X, Y: c.Min.Y - strip},
 		Max: vg.Point{X: c.Max.X, Y: c.Min.Y},
 	}
 	d.legend.Draw(draw.Canvas{Canvas: c.Canvas, Rectangle: below})

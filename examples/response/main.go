@@ -29,8 +29,19 @@ func run(out string, w io.Writer) error {
 		return err
 	}
 	if out == "" {
-		_, err := fmt.Fprintln(w, "\nFor the curves as SVG and PNG: -out and a folder.")
+		_, err = fmt.Fprintln(w, "\nFor the curves as SVG and PNG: -out and a folder.")
+	} else {
+		err = u.draw(out, w)
+	}
+	if err != nil {
 		return err
 	}
-	return u.draw(out, w)
+	_, err = fmt.Fprint(w, "\n", cautions)
+	return err
 }
+
+// cautions go below every result.
+const cautions = `Cautions: unit, valve and actuator are invented, and a prediction is no measurement: what a setting promises, a test on
+site has to show, and the makers' instructions, local codes and licensed practice come first. Mains and 24 V wiring, hot water under
+pressure and moving stems injure: isolate, let cool, relieve the pressure, and never power an actuator that is not mounted on its valve.
+`

@@ -15,7 +15,13 @@ import (
 	"gonum.org/v1/plot/vg/vgsvg"
 )
 
-const dotsPerInch = 150
+// Sizes are those of the print, in which the text has 10 points: all panels fill an A4
+// page within 1 cm.
+const (
+	dotsPerInch             = 150
+	panelWidth, panelHeight = 14 * vg.Centimeter, 11 * vg.Centimeter
+	pageWidth, pageHeight   = 19 * vg.Centimeter, 27.7 * vg.Centimeter
+)
 
 // draw writes each panel, and all of them on a page, as SVG and PNG into a folder,
 // and says where.
@@ -34,15 +40,15 @@ func (u *unit) draw(folder string, w io.Writer) error {
 		if err != nil {
 			return err
 		}
-		if err := save(filepath.Join(folder, p.file), [][]*drawing{{d}}, 14*vg.Centimeter, 11*vg.Centimeter); err != nil {
+		if err := save(filepath.Join(folder, p.file), [][]*drawing{{d}}, panelWidth, panelHeight); err != nil {
 			return err
 		}
 		all, names = append(all, d), append(names, p.file)
 	}
-	if err := save(filepath.Join(folder, "response"), [][]*drawing{all[:3], all[3:]}, 40*vg.Centimeter, 24*vg.Centimeter); err != nil {
+	if err := save(filepath.Join(folder, "response"), [][]*drawing{all[:2], all[2:4], all[4:]}, pageWidth, pageHeight); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(w, "\nDrawn in %s, as SVG and PNG: %s, and response with all of them\n", folder, strings.Join(names, ", "))
+	_, err = fmt.Fprintf(w, "\nDrawn in %s, as SVG and PNG: %s, and response with all of them on an A4 page\n", folder, strings.Join(names, ", "))
 	return err
 }
 
@@ -55,11 +61,22 @@ func save(name string, rows [][]*drawing, width, height vg.Length) error {
 	return errors.Join(write(name+".svg", svg), write(name+".png", png))
 }
 
-// tile lays the drawings out, their axes aligned, with room for the tallest legend
-// below each.
+const pad = 4 * vg.Millimeter
+
+// tile lays the drawings out and draws them.
 func tile(rows [][]*drawing, canvas draw.Canvas) {
-	const pad = 4 * vg.Millimeter
-	plots, strip := make([][]*plot.Plot, len(rows)), vg.Length(0)
+	canvases, strip := layout(rows, canvas)
+	for i, row := range canvases {
+		for k, c := range row {
+			rows[i][k].drawOn(c, strip)
+		}
+	}
+}
+
+// layout gives each drawing its canvas, their axes aligned, with a strip below each
+// that has room for the tallest legend.
+func layout(rows [][]*drawing, canvas draw.Canvas) (canvases [][]draw.Canvas, strip vg.Length) {
+	plots := make([][]*plot.Plot, len(rows))
 	for i, row := range rows {
 		for _, d := range row {
 			plots[i] = append(plots[i], d.Plot)
@@ -68,14 +85,10 @@ func tile(rows [][]*drawing, canvas draw.Canvas) {
 	}
 	strip += pad
 	tiles := draw.Tiles{
-		Rows: len(rows), Cols: len(rows[0]), PadX: 2 * pad, PadY: 2*pad + strip,
-		PadTop: pad, PadBottom: pad + strip, PadLeft: pad, PadRight: pad,
+		Rows: len(rows), Cols: len(rows[0]), PadX: 2 * pad, PadY: pad + strip,
+		PadTop: pad, PadBottom: pad/2 + strip, PadLeft: pad, PadRight: pad,
 	}
-	for i, row := range plot.Align(plots, tiles, canvas) {
-		for k, c := range row {
-			rows[i][k].drawOn(c, strip-pad/2)
-		}
-	}
+	return plot.Align(plots, tiles, canvas), strip - pad/2
 }
 
 func write(name string, content io.WriterTo) error {

@@ -2,9 +2,9 @@ package main
 
 import (
 	"bytes"
-	"image/png"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -24,33 +24,16 @@ func TestRunPrintsAndDraws(t *testing.T) {
 	for _, line := range []string{"authority 0.37", "actuator on valve", "10 V", "100 %", "6 kW at 4.80 V", folder} {
 		assert.Contains(t, out.String(), line)
 	}
-	for _, name := range []string{"shaping", "inherent", "installed", "terminal", "heat", "gain", "response"} {
-		checkPNG(t, filepath.Join(folder, name+".png"))
-		checkSVG(t, filepath.Join(folder, name+".svg"))
-	}
-}
-
-// checkPNG wants ink: between a share of dark points that a curve, axes and words
-// need and one that is no drawing any more.
-func checkPNG(t *testing.T, name string) {
-	file, err := os.Open(name)
+	assert.Contains(t, out.String(), cautions)
+	u, err := newUnit()
 	require.NoError(t, err)
-	defer file.Close()
-	picture, err := png.Decode(file)
-	require.NoError(t, err)
-	size := picture.Bounds()
-	assert.GreaterOrEqual(t, size.Dx(), 800, name)
-	const every = 3 // in each direction
-	dark, seen := 0, 0
-	for y := size.Min.Y; y < size.Max.Y; y += every {
-		for x := size.Min.X; x < size.Max.X; x += every {
-			if r, _, _, _ := picture.At(x, y).RGBA(); r < 0x8000 {
-				dark++
-			}
-			seen++
-		}
+	panels := u.panels()
+	for _, p := range panels {
+		checkPicture(t, filepath.Join(folder, p.file+".png"), u, [][]panel{{p}}, panelWidth, panelHeight)
+		checkSVG(t, filepath.Join(folder, p.file+".svg"))
 	}
-	assert.InDelta(t, 0.02, float64(dark)/float64(seen), 0.015, name)
+	checkPicture(t, filepath.Join(folder, "response.png"), u, [][]panel{panels[:2], panels[2:4], panels[4:]}, pageWidth, pageHeight)
+	checkSVG(t, filepath.Join(folder, "response.svg"))
 }
 
 func checkSVG(t *testing.T, name string) {
@@ -67,6 +50,7 @@ func TestRunWithoutAFolder(t *testing.T) {
 	var out bytes.Buffer
 	require.NoError(t, run("", &out))
 	assert.Contains(t, out.String(), "-out")
+	assert.True(t, strings.HasSuffix(out.String(), cautions))
 	entries, err := os.ReadDir(".")
 	require.NoError(t, err)
 	assert.Empty(t, entries)

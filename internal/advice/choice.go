@@ -29,7 +29,7 @@ func choose(cfg hydronics.PairingConfig) (choice, error) {
 	if err != nil {
 		return choice{}, err
 	}
-	c := choice{authority: cfg.Authority, best: ranking[0]}
+	c := choice{best: ranking[0]}
 	for _, r := range ranking {
 		switch r.Pairing.String() {
 		case linear.String():
@@ -39,6 +39,24 @@ func choose(cfg hydronics.PairingConfig) (choice, error) {
 		}
 	}
 	return c, nil
+}
+
+// chooseAll does it at all authorities.
+func chooseAll(at func(authority float64) (hydronics.PairingConfig, error)) ([]choice, error) {
+	var all []choice
+	for _, authority := range authorities {
+		cfg, err := at(authority)
+		if err != nil {
+			return nil, err
+		}
+		c, err := choose(cfg)
+		if err != nil {
+			return nil, err
+		}
+		c.authority = authority
+		all = append(all, c)
+	}
+	return all, nil
 }
 
 // Beyond these even the best is marked: no curve helps, more authority would (limits

@@ -12,61 +12,35 @@ import (
 type unit struct {
 	name   string
 	design terminal.Temperatures
-	build  func(terminal.Temperatures) (terminal.Terminal, error)
-	beside string // a value from outside the project, of the same
+	model  model
+	facts  []fact
+	pumped bool // commonly in a circuit with a pump of its own
 }
 
 // typical units, the steepest first; invented, but for their temperatures, which are
-// usual. Sizes do not matter: everything in the tables is relative.
+// usual.
 var typical = []unit{
-	{"radiator", at(93.3, 82.2, 21.1), radiator, "90 % of the heat at 50 % flow, 50 % at 10 % (1)"},
-	{"radiator", at(75, 65, 20), radiator, "88.9 % at 50 % flow (2)"},
-	{"chilled ceiling", at(16, 18, 26), ceiling, ""},
-	{"fan coil, heat pump", at(45, 40, 20), coil(35, 0.25), ""},
-	{"floor", at(40, 35, 20), floor, ""},
-	{"cooling coil, wet", at(6, 12, 27), wetCoil, ""},
-	{"radiator", at(90, 70, 20), radiator, "32.4 % at 10 % flow (2)"},
-	{"cooling coil, dry", at(6, 12, 26), coil(15, 0.25), ""},
-	{"heating coil, constant UA", at(80, 60, 16), coil(35, 0), "80 … 90 % at 50 % flow (3)"},
-	{"heating coil", at(80, 60, 16), coil(35, 0.2), ""},
-	{"heating coil", at(70, 50, 16), coil(35, 0.2), ""},
-	{"cooling coil, dry", at(6, 16, 26), coil(15, 0.25), ""},
-	{"radiator", at(70, 40, 20), radiator, ""},
-	{"heating coil", at(70, 30, 5), coil(25, 0.2), ""},
-	{"radiator", at(70, 30, 20), radiator, ""},
+	{"radiator", at(93.3, 82.2, 21.1), radiator{1.3}, []fact{value(0.5, 0.9, 1), value(0.1, 0.5, 1)}, false},
+	{"radiator", at(75, 65, 20), radiator{1.3}, []fact{value(0.5, 0.8892, 2)}, true},
+	{"chilled ceiling", at(16, 18, 26), ceiling{1.1}, []fact{value(0.5, 0.8926, 2)}, false},
+	{"fan coil, heat pump", at(45, 40, 20), coil{35, 0.25}, []fact{constantUA(0.5, 0.9235)}, false},
+	{"passive beam", at(15, 17, 24), passiveBeam{1.3}, []fact{value(0.5, 0.8664, 2)}, false},
+	{"floor", at(40, 35, 20), floor{300 * units.WattPerKelvin, 60 * units.SquareMetre}, []fact{value(0.5, 0.875, 2)}, true},
+	{"cooling coil, wet", at(6, 12, 27), wetCoil{0.5, 0.28 * units.CubicMetrePerSecond, 0.25}, nil, false},
+	{"radiator", at(90, 70, 20), radiator{1.3}, []fact{value(0.5, 0.8318, 2), value(0.1, 0.3238, 2)}, false},
+	{"active beam", at(14, 17, 24), activeBeam{1}, []fact{value(0.5, 0.85, 2)}, false},
+	{"cooling coil, dry", at(6, 12, 26), coil{15, 0.25}, []fact{constantUA(0.5, 0.8763)}, true},
+	{"heating coil, constant UA", at(80, 60, 16), coil{35, 0}, []fact{constantUA(0.5, 0.8554), {0.5, 0.8, 0.9, false, 3}}, false},
+	{"heating coil", at(80, 60, 16), coil{35, 0.2}, []fact{constantUA(0.5, 0.8554), value(0.5, 0.8, 3), value(0.2, 0.5, 3)}, true},
+	{"heating coil", at(70, 50, 16), coil{35, 0.2}, []fact{constantUA(0.5, 0.83)}, true},
+	{"cooling coil, dry", at(6, 16, 26), coil{15, 0.25}, []fact{constantUA(0.5, 0.7785)}, false},
+	{"radiator", at(70, 40, 20), radiator{1.3}, []fact{value(0.5, 0.6772, 2)}, true},
+	{"heating coil", at(70, 30, 5), coil{25, 0.2}, []fact{constantUA(0.5, 0.7033)}, true},
+	{"radiator", at(70, 30, 20), radiator{1.3}, []fact{value(0.5, 0.5888, 2)}, false},
 }
 
 func at(supply, back, air float64) terminal.Temperatures {
 	return terminal.Temperatures{Supply: units.Celsius(supply), Return: units.Celsius(back), Air: units.Celsius(air)}
-}
-
-const heat = 5 * units.Kilowatt
-
-func radiator(design terminal.Temperatures) (terminal.Terminal, error) {
-	return terminal.NewRadiator(terminal.RadiatorConfig{RatedHeat: heat, Design: design})
-}
-
-func ceiling(design terminal.Temperatures) (terminal.Terminal, error) {
-	return terminal.NewCeiling(terminal.CeilingConfig{RatedHeat: heat, Rated: design})
-}
-
-func floor(design terminal.Temperatures) (terminal.Terminal, error) {
-	return terminal.NewFloor(terminal.FloorConfig{Conductance: 300 * units.WattPerKelvin, Area: 60 * units.SquareMetre, Design: design})
-}
-
-// coil is in counterflow; leaving is the temperature of the air behind it at design,
-// in °C, water the share of the water side in the thermal resistance.
-func coil(leaving float64, water units.Ratio) func(terminal.Temperatures) (terminal.Terminal, error) {
-	return func(design terminal.Temperatures) (terminal.Terminal, error) {
-		return terminal.NewCoil(terminal.CoilConfig{Heat: heat, Design: design, LeavingAir: units.Celsius(leaving), WaterShare: water})
-	}
-}
-
-// wetCoil has air of 50 % humidity.
-func wetCoil(design terminal.Temperatures) (terminal.Terminal, error) {
-	return terminal.NewWetCoil(terminal.WetCoilConfig{
-		Heat: heat, Design: design, Humidity: 0.5, AirFlow: 0.28 * units.CubicMetrePerSecond, WaterShare: 0.25,
-	})
 }
 
 // String names the unit with its temperatures in whole degrees, as the trade does,
