@@ -27,16 +27,18 @@ const (
 )
 
 var (
-	solid  = draw.LineStyle{Color: color.Black, Width: vg.Points(0.9)}
-	light  = draw.LineStyle{Color: color.Gray{Y: 0x90}, Width: vg.Points(1.2)}
-	dashed = draw.LineStyle{Color: color.Black, Width: vg.Points(0.7), Dashes: []vg.Length{vg.Points(5), vg.Points(3)}}
+	airLine    = draw.LineStyle{Color: color.Black, Width: vg.Points(0.9)}
+	supplyLine = draw.LineStyle{Color: color.RGBA{R: 0x00, G: 0x72, B: 0xb2, A: 0xff}, Width: vg.Points(0.9)}
+	limitLine  = draw.LineStyle{Color: color.RGBA{R: 0xd5, G: 0x5e, A: 0xff}, Width: vg.Points(0.9), Dashes: []vg.Length{vg.Points(5), vg.Points(3)}}
+	outputLine = draw.LineStyle{Color: color.RGBA{R: 0xe6, G: 0x9f, A: 0xff}, Width: vg.Points(2.4)}
+	travelLine = draw.LineStyle{Color: color.RGBA{G: 0x50, B: 0x3c, A: 0xff}, Width: vg.Points(0.9)}
 )
 
 // figure shows a part of the day, a column for each case.
 type figure struct {
 	name       string
 	from, to   time.Duration
-	withAir    bool // a row for the air before the heater
+	withAir    bool // over all columns, the air before the heater
 	unit       time.Duration
 	tick       float64 // of the time axis, in its unit
 	label      string
@@ -63,14 +65,14 @@ func drawAll(days []*day, folder string, w io.Writer) error {
 	}
 	fmt.Fprintln(w)
 	for _, f := range figures {
-		rows, err := f.panels(days)
+		all, err := f.panels(days)
 		if err != nil {
 			return err
 		}
 		png := vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(width, height), vgimg.UseDPI(150))}
 		svg := vgsvg.NewWith(vgsvg.UseWH(width, height), vgsvg.EmbedFonts(true))
 		for file, canvas := range map[string]vg.CanvasWriterTo{f.name + ".png": png, f.name + ".svg": svg} {
-			tile(rows, draw.New(canvas))
+			all.draw(draw.New(canvas))
 			if err := write(filepath.Join(folder, file), canvas); err != nil {
 				return err
 			}
@@ -80,17 +82,32 @@ func drawAll(days []*day, folder string, w io.Writer) error {
 	return nil
 }
 
-func tile(rows [][]*plot.Plot, canvas draw.Canvas) {
-	const pad = 3 * vg.Millimeter
+// panels are the plots of a figure: what is the same for all cases on top, then rows with a
+// column for each.
+type panels struct {
+	air  *plot.Plot // or nil
+	rows [][]*plot.Plot
+}
+
+// draw returns where it put the rows.
+func (p panels) draw(canvas draw.Canvas) [][]draw.Canvas {
+	const pad, share = 3 * vg.Millimeter, 0.24 // of the height, for the air
+	if p.air != nil {
+		high := share * (canvas.Max.Y - canvas.Min.Y)
+		p.air.Draw(draw.Crop(canvas, pad, -2*pad, canvas.Max.Y-canvas.Min.Y-high, -pad))
+		canvas = draw.Crop(canvas, 0, 0, 0, -high)
+	}
 	tiles := draw.Tiles{
-		Rows: len(rows), Cols: len(rows[0]), PadX: 2 * pad, PadY: pad,
+		Rows: len(p.rows), Cols: len(p.rows[0]), PadX: 2 * pad, PadY: pad,
 		PadTop: pad, PadBottom: pad, PadLeft: pad, PadRight: 2 * pad,
 	}
-	for i, row := range plot.Align(rows, tiles, canvas) {
+	places := plot.Align(p.rows, tiles, canvas)
+	for i, row := range places {
 		for k, c := range row {
-			rows[i][k].Draw(c)
+			p.rows[i][k].Draw(c)
 		}
 	}
+	return places
 }
 
 func write(name string, content io.WriterTo) error {
@@ -102,37 +119,40 @@ func write(name string, content io.WriterTo) error {
 	return errors.Join(err, file.Close())
 }
 
-// panels are rows of plots: air before the heater, supply air, valve.
-func (f figure) panels(days []*day) ([][]*plot.Plot, error) {
-	var airs, supplies, valves []*plot.Plot
+// panels are the air before the heater, and rows of supply air and valve.
+func (f figure) panels(days []*day) (panels, error) {
+	var all panels
+	if f.withAir {
+		all.air = f.axes("Air before\nthe heater (°C)", 0, 20, 10)
+		err := f.add(all.air, "", airLine, func(i int) float64 { return entering(time.Duration(i) * step).Celsius() })
+		if err != nil {
+			return all, err
+		}
+	}
+	var supplies, valves []*plot.Plot
 	for _, d := range days {
-		air := f.axes("Air before the heater (°C)", 0, 20, 5)
-		supply := f.axes("Supply air (°C)", 18, 22, 1)
+		supply := f.axes("Supply air (°C)", 18, 23, 1) // the legend has the top
 		valve := f.axes("Valve and output (%)", 0, f.travel, f.travelTick)
 		valve.X.Label.Text = f.label
 		err := errors.Join(
-			f.add(air, "", solid, func(i int) float64 { return entering(time.Duration(i) * step).Celsius() }),
-			f.add(supply, "supply air", solid, func(i int) float64 { return d.series.Temperature[i].Celsius() }),
-			f.add(supply, "", dashed, func(int) float64 { return setPoint.Add(-tolerance).Celsius() }),
-			f.add(supply, "set point ±"+tolerance.String(), dashed, func(int) float64 { return setPoint.Add(tolerance).Celsius() }),
-			f.add(valve, "controller output", light, func(i int) float64 { return 100 * d.series.Output[i] }),
-			f.add(valve, "valve travel", solid, func(i int) float64 { return 100 * d.series.Travel[i] }),
+			f.add(supply, "supply air", supplyLine, func(i int) float64 { return d.series.Temperature[i].Celsius() }),
+			f.add(supply, "", limitLine, func(int) float64 { return setPoint.Add(-tolerance).Celsius() }),
+			f.add(supply, "set point ±"+tolerance.String(), limitLine, func(int) float64 { return setPoint.Add(tolerance).Celsius() }),
+			f.add(valve, "controller output", outputLine, func(i int) float64 { return 100 * d.series.Output[i] }),
+			f.add(valve, "valve travel", travelLine, func(i int) float64 { return 100 * d.series.Travel[i] }),
 		)
 		if err != nil {
-			return nil, err
+			return all, err
 		}
-		airs, supplies, valves = append(airs, air), append(supplies, supply), append(valves, valve)
+		supplies, valves = append(supplies, supply), append(valves, valve)
 	}
-	rows := [][]*plot.Plot{supplies, valves}
-	if f.withAir {
-		rows = [][]*plot.Plot{airs, supplies, valves}
-	}
+	all.rows = [][]*plot.Plot{supplies, valves}
 	for k, d := range days {
 		j := d.judged[afternoon/stretch]
-		rows[0][k].Title.Text = fmt.Sprintf("%s\n%02.0f–%02.0f h: %s, ±%s", d.name,
+		supplies[k].Title.Text = fmt.Sprintf("%s\n%02.0f–%02.0f h: %s, ±%s", d.name,
 			j.from.Hours(), j.to.Hours(), verdict(j.swing), j.swing.Amplitude.Fixed(units.Kelvin, 1))
 	}
-	return rows, nil
+	return all, nil
 }
 
 // axes is an empty plot in the figures' style.

@@ -28,12 +28,24 @@ import (
 
 // The tuning rules, by their word on the command line.
 var rules = map[string]struct {
-	name string
-	tune func(control.Process) control.Tuning
+	name, note string
+	tune       func(control.Process) control.Tuning
 }{
-	"zn":    {"Ziegler & Nichols 1942, lively", func(p control.Process) control.Tuning { return control.ZieglerNicholsPI(p.Ultimate()) }},
-	"simc":  {"SIMC (Skogestad 2003), sound", func(p control.Process) control.Tuning { return control.SIMC(p, 0) }},
-	"amigo": {"AMIGO (Åström & Hägglund 2004), calm", control.AMIGOPI},
+	"zn": {
+		"Ziegler & Nichols 1942, lively",
+		"This rule is a bound, as lively as one would set a controller. Milder rules make the difference between the cases\nsmaller: try -rule simc and -rule amigo.",
+		func(p control.Process) control.Tuning { return control.ZieglerNicholsPI(p.Ultimate()) },
+	},
+	"simc": {
+		"SIMC (Skogestad 2003), sound",
+		"A livelier rule makes the difference between the cases greater: try -rule zn.",
+		func(p control.Process) control.Tuning { return control.SIMC(p, 0) },
+	},
+	"amigo": {
+		"AMIGO (Åström & Hägglund 2004), calm",
+		"Livelier rules make the difference between the cases greater: try -rule simc and -rule zn.",
+		control.AMIGOPI,
+	},
 }
 
 // The cases. All valves are linear ones; the shaping is a switch in the actuator.
@@ -71,6 +83,7 @@ func run(rule, out string, w io.Writer) error {
 	fmt.Fprintf(w, "An air heater (invented), tuned at half load by %s.\n", rules[rule].name)
 	fmt.Fprintf(w, "Actuator: %v for the whole stroke, resolution %.1f %%, dead band %.1f %%, play %.1f %%. Hunting is a swing beyond ±%s.\n",
 		runningTime, 100*faults.Resolution, 100*faults.DeadBand, 100*faults.Hysteresis, tolerance)
+	fmt.Fprintln(w, rules[rule].note)
 	for _, d := range days {
 		if err := report(w, d); err != nil {
 			return err
@@ -127,7 +140,7 @@ func verdict(s control.Swing[units.TemperatureDifference]) string {
 	case s.Verdict == control.Undecided:
 		return fmt.Sprintf("%v: %v", s.Verdict, s.Doubt)
 	case s.LastHalf:
-		return "steady at the end"
+		return s.Verdict.String() + " at the end"
 	}
 	return s.Verdict.String()
 }

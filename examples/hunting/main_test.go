@@ -3,6 +3,8 @@ package main
 import (
 	"bytes"
 	"encoding/xml"
+	"image"
+	"image/color"
 	"image/png"
 	"io"
 	"math"
@@ -15,6 +17,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/vgimg"
 
 	"github.com/indexrun/indexrun/hydronics/control"
 	"github.com/indexrun/indexrun/hydronics/terminal"
@@ -103,6 +107,14 @@ func TestCalmerRuleLeavesNoMargin(t *testing.T) {
 	assert.Less(t, days[pipeWide].worst().margin, 1.3)
 }
 
+// The valve counts its flow at the density at which the coil counts it: 0.58 l/s of water at 50 °C.
+func TestValveHasTheCoilsDensity(t *testing.T) {
+	u, err := newUnit("test", 6.3*units.Kv, cases[linear].shaping)
+	require.NoError(t, err)
+	assert.InDelta(t, 988, float64(u.valve.Density()), 0.5, "kg/m³ (IAPWS)")
+	assert.InDelta(t, float64(u.coil.Design().Density), float64(u.valve.Density()), 0)
+}
+
 func TestOutputHoldsTheSetPoint(t *testing.T) {
 	u, err := newUnit("test", 6.3*units.Kv, cases[equalPercentage].shaping)
 	require.NoError(t, err)
@@ -136,30 +148,56 @@ func TestReportAndFigures(t *testing.T) {
 	assert.Contains(t, out.String(), "to equal percentage, then tune again")
 	assert.Contains(t, out.String(), "so a Kvs of 6.3")
 	assert.Contains(t, out.String(), "Leave it.")
+	assert.Contains(t, out.String(), "This rule is a bound")
 	assert.Contains(t, out.String(), cautions)
+	days, err := classic()
+	require.NoError(t, err)
 	for _, f := range figures {
-		assert.Greater(t, inked(t, filepath.Join(folder, f.name+".png")), 0.02)
+		all, err := f.panels(days)
+		require.NoError(t, err)
+		assert.Equal(t, f.withAir, all.air != nil)
+		requireLines(t, filepath.Join(folder, f.name+".png"), all.draw(draw.New(vgimg.New(width, height))))
 		assert.Greater(t, polylines(t, filepath.Join(folder, f.name+".svg")), 12)
 	}
 }
 
-// inked is the share of a picture's points that are dark.
-func inked(t *testing.T, name string) float64 {
+// requireLines looks for each line's colour in its panel of a picture, left of the legend.
+func requireLines(t *testing.T, name string, places [][]draw.Canvas) {
+	t.Helper()
 	file, err := os.Open(name)
 	require.NoError(t, err)
 	defer file.Close()
 	picture, err := png.Decode(file)
 	require.NoError(t, err)
-	dark, all, size := 0, 0, picture.Bounds()
-	for y := 0; y < size.Dy(); y += 4 {
-		for x := range size.Dx() {
-			all++
-			if r, _, _, _ := picture.At(x, y).RGBA(); r < 0xc000 {
-				dark++
+	lines := [][]draw.LineStyle{{supplyLine, limitLine}, {outputLine, travelLine}}
+	for i, row := range places {
+		for k, place := range row {
+			for n, line := range lines[i] {
+				assert.Greater(t, columnsWith(picture, place, line.Color), 60, "%s: row %d, column %d, line %d", name, i, k, n)
+			}
+			for _, line := range lines[1-i] {
+				assert.Zero(t, columnsWith(picture, place, line.Color), "%s: row %d, column %d, a line of the other row", name, i, k)
 			}
 		}
 	}
-	return float64(dark) / float64(all)
+}
+
+// columnsWith counts the columns of points in the left 45 % of a place, which the legend leaves
+// free, that have a colour.
+func columnsWith(picture image.Image, place draw.Canvas, want color.Color) (count int) {
+	scale := float64(picture.Bounds().Dx()) / float64(width)
+	high := picture.Bounds().Dy()
+	left, right := int(float64(place.Min.X)*scale), int(float64(place.Min.X+0.45*(place.Max.X-place.Min.X))*scale)
+	top, bottom := high-int(float64(place.Max.Y)*scale), high-int(float64(place.Min.Y)*scale)
+	for x := left; x < right; x++ {
+		for y := top; y < bottom; y++ {
+			if color.RGBAModel.Convert(picture.At(x, y)) == want {
+				count++
+				break
+			}
+		}
+	}
+	return count
 }
 
 // polylines counts the paths of more than a hundred characters in a drawing.

@@ -48,10 +48,6 @@ type unit struct {
 }
 
 func newUnit(name string, kvs units.FlowCoefficient, shaping actuator.Shaping) (*unit, error) {
-	v, err := valve.NewTwoWay(valve.TwoWayConfig{Kvs: kvs, Stroke: stroke, Curve: valve.Linear(50), Rangeability: 50})
-	if err != nil {
-		return nil, err
-	}
 	act, err := actuator.New(actuator.Config{
 		Input: volts, Action: actuator.Reverse, ClosingEnd: actuator.Extended,
 		Shaping: shaping, Stroke: stroke, RunningTime: runningTime,
@@ -68,6 +64,13 @@ func newUnit(name string, kvs units.FlowCoefficient, shaping actuator.Shaping) (
 		Design:     terminal.Temperatures{Supply: units.Celsius(60), Return: units.Celsius(50), Air: designAir},
 		LeavingAir: setPoint,
 		WaterShare: 20 * units.Percent,
+	})
+	if err != nil {
+		return nil, err
+	}
+	v, err := valve.NewTwoWay(valve.TwoWayConfig{
+		Kvs: kvs, Stroke: stroke, Curve: valve.Linear(50), Rangeability: 50,
+		Density: coil.Design().Density, // at which the coil counts its flow
 	})
 	if err != nil {
 		return nil, err

@@ -2,6 +2,7 @@ package control
 
 import (
 	"math"
+	"time"
 
 	"github.com/indexrun/indexrun/internal/check"
 	"github.com/indexrun/indexrun/units"
@@ -10,7 +11,9 @@ import (
 // Process returns the process that the controller of the loop sees under some
 // conditions, linearised as a step test in hand control about the output o that holds the
 // set point there: from o − width/2 to o + width/2. Its gain is that of final element, valve
-// and terminal; its dead time is
+// and terminal. Of a plant made by [NewRoom] gain and time constant are those of room and
+// terminal together, which the heat that falls as the room gets warmer makes smaller: both by
+// 1 − heat′/Conductance. The dead time is
 //
 //	θ = plant's dead time + Element.Delay over the step + Cycle/2
 //
@@ -34,7 +37,7 @@ func (c LoopConfig) Process(at Conditions, width float64) (Process, error) {
 		return Process{}, err
 	}
 	end := func(output float64) units.Temperature {
-		return units.AbsoluteKelvin(c.Plant.target(c.Element.Settle(output), at.Base))
+		return units.AbsoluteKelvin(c.Plant.settled(c.Element.Settle(output), at.Base))
 	}
 	shut, open := end(0), end(1)
 	const slack = 1e-9 // K
@@ -48,11 +51,11 @@ func (c LoopConfig) Process(at Conditions, width float64) (Process, error) {
 	o := rest(0, 1, func(output float64) float64 { return way * float64(end(output).Sub(goal)) })
 	low, high := math.Max(0, o-width/2), math.Min(1, o+width/2)
 	rise := math.Abs(float64(end(high).Sub(end(low))))
-	c.Element.Settle(o)
+	_, slope := c.Plant.drift(c.Element.Settle(o), at.Base, goal.Kelvin())
 	plant := &c.Plant.cfg
 	return NewProcess(ProcessConfig{
 		Gain:         units.TemperatureDifference(rise / (high - low)),
-		TimeConstant: plant.TimeConstant,
+		TimeConstant: time.Duration(math.Round(float64(plant.TimeConstant) / -slope)),
 		DeadTime:     plant.DeadTime + c.Element.Delay(low, high) + c.Cycle/2,
 	})
 }
@@ -70,7 +73,7 @@ func (l *Loop) Settle(c Conditions) Moment {
 	}
 	k := &l.controller
 	output := rest(k.low, k.high, func(output float64) float64 {
-		t := units.AbsoluteKelvin(l.plant.target(l.element.Settle(output), c.Base))
+		t := units.AbsoluteKelvin(l.plant.settled(l.element.Settle(output), c.Base))
 		return k.excess(output, float64(c.SetPoint.Sub(t.Add(c.SensorError))))
 	})
 	l.plant.Settle(l.element.Settle(output), c.Base)

@@ -68,14 +68,15 @@ func NewController(cfg Config) (Controller, error) {
 // Step lets time pass since the step before and returns the output, 0 … 1,
 // within the limits. A duration below zero counts as zero.
 //
-// If the set point or the measurement is not a number the result is NaN and the
+// If the set point or the measurement is not a number, or beyond a million kelvin as some
+// interfaces have it for a broken wire, the result is NaN and the
 // controller keeps its state, so that a sensor that comes back finds it as it
 // was. What the plant does meanwhile is for the caller to decide.
 func (c *Controller) Step(dt time.Duration, setPoint, measurement units.Temperature) float64 {
-	e := float64(setPoint.Sub(measurement))
-	if math.IsNaN(e) || math.IsInf(e, 0) {
+	if !usable(setPoint) || !usable(measurement) {
 		return math.NaN()
 	}
+	e := float64(setPoint.Sub(measurement))
 	h := max(0, dt.Seconds())
 	if c.started {
 		c.integral -= float64(c.gain * c.reduction * float64(setPoint.Sub(c.setPoint)))
@@ -86,6 +87,13 @@ func (c *Controller) Step(dt time.Duration, setPoint, measurement units.Temperat
 	c.integrate(h, e, rest)
 	c.output = clamp(rest+c.integral, c.low, c.high)
 	return c.output
+}
+
+// usable reports whether a temperature is one: what is far beyond any overflows in the sums
+// and would leave a NaN in the state.
+func usable(t units.Temperature) bool {
+	const most = 1e6 // K
+	return math.Abs(t.Kelvin()) <= most
 }
 
 // differentiate updates D for a rise of the measurement.
@@ -123,12 +131,12 @@ func (c *Controller) Output() float64 { return c.output }
 // Preset puts the controller where a step without time, at that set point and
 // measurement, gives that output: the bumpless change from hand to automatic. The
 // output is limited first. Without an integral only the derivative is cleared. A
-// NaN changes nothing.
+// NaN, or a temperature that Step does not take, changes nothing.
 func (c *Controller) Preset(output float64, setPoint, measurement units.Temperature) {
-	e := float64(setPoint.Sub(measurement))
-	if math.IsNaN(output) || math.IsNaN(e) || math.IsInf(e, 0) {
+	if math.IsNaN(output) || !usable(setPoint) || !usable(measurement) {
 		return
 	}
+	e := float64(setPoint.Sub(measurement))
 	c.started, c.setPoint, c.measurement, c.derivative = true, setPoint, measurement, 0
 	if c.ti > 0 {
 		c.integral = clamp(output, c.low, c.high) - float64(c.gain*e)

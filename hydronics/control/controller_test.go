@@ -203,7 +203,9 @@ func TestControllerRefuses(t *testing.T) {
 		require.ErrorIs(t, err, units.ErrInvalid, name)
 		assert.ErrorContains(t, err, "control: "+name+":")
 	}
-	_, err := control.NewController(control.Config{Bias: 2, Action: 9})
+	_, err := control.NewController(control.Config{Tuning: control.Tuning{Band: 1e-310 * units.Kelvin}}) // its gain would be infinite
+	require.ErrorContains(t, err, "Tuning.Band")
+	_, err = control.NewController(control.Config{Bias: 2, Action: 9})
 	for _, field := range []string{"Band", "Bias", "Action"} {
 		assert.ErrorContains(t, err, field, "all faults at once")
 	}

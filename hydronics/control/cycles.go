@@ -51,6 +51,7 @@ type evenness struct {
 	all    int
 	even   [mostCycles]bool // by cycle kept
 	count  int              // of those
+	timely int              // how many are even by their length alone
 	period float64          // their mean length
 	height float64          // their mean height
 	trend  float64          // of their height
@@ -68,7 +69,11 @@ func (c *cycles) evenness() evenness {
 	for k := range n {
 		i := c.at(k)
 		height := early + float64((late-early)*(2*(float64(k)+0.5)/float64(n)-0.5))
-		e.even[k] = math.Abs(c.length[i]-length) <= mostUnevenTime*length && math.Abs(c.height[i]-height) <= mostUnevenSize*height
+		timely := math.Abs(c.length[i]-length) <= mostUnevenTime*length
+		if timely {
+			e.timely++
+		}
+		e.even[k] = timely && math.Abs(c.height[i]-height) <= mostUnevenSize*height
 		if e.even[k] {
 			lengths += c.length[i]
 			heights += c.height[i]
@@ -99,8 +104,13 @@ func trend(early, late float64) float64 {
 
 // enough reports whether the cycles are those of one swing: the fewer there are, the
 // fewer may stand out, and none of three whole ones (five, counted from every turn).
-func (e *evenness) enough() bool {
-	return float64(e.all-e.count) <= mostUneven*float64(e.all-leastEven)
+func (e *evenness) enough() bool { return e.few(e.all - e.count) }
+
+// rhythmic is enough by the lengths alone.
+func (e *evenness) rhythmic() bool { return e.few(e.all - e.timely) }
+
+func (e *evenness) few(uneven int) bool {
+	return float64(uneven) <= mostUneven*float64(e.all-leastEven)
 }
 
 // is reports whether the cycle of a number, counted from the beginning, is even.

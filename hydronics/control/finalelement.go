@@ -1,6 +1,9 @@
 package control
 
-import "time"
+import (
+	"math"
+	"time"
+)
 
 // FinalElement is what stands between a controller's output and the valve's travel:
 // [Modulating], [ThreePoint], [Thermal] or [Ideal].
@@ -10,7 +13,8 @@ import "time"
 type FinalElement interface {
 	// Step lets time pass with an output of 0 … 1 (0 asks for a closed valve, 1 for
 	// an open one) and returns the relative travel of the valve at the end. On a NaN output
-	// the element does what it does without a command.
+	// the element does what it does without a command, and keeps nothing of it: the travel is
+	// always 0 … 1.
 	Step(dt time.Duration, output float64) (travel float64)
 	// Settle puts the element where an output that has lasted for long leaves it, dead band,
 	// resolution and play aside, and returns the relative travel there: the mean one, if
@@ -31,14 +35,19 @@ var (
 )
 
 // Ideal is a final element without delay or fault: the travel is the output, 0 … 1.
-// It is for comparing with theory.
+// It is for comparing with theory. It remembers nothing, and so is closed on a NaN.
 type Ideal struct{}
 
 // Step returns the output.
-func (Ideal) Step(_ time.Duration, output float64) (travel float64) { return clamp(output, 0, 1) }
+func (i Ideal) Step(_ time.Duration, output float64) (travel float64) { return i.Settle(output) }
 
 // Settle returns the output.
-func (Ideal) Settle(output float64) (travel float64) { return clamp(output, 0, 1) }
+func (Ideal) Settle(output float64) (travel float64) {
+	if math.IsNaN(output) {
+		return 0
+	}
+	return clamp(output, 0, 1)
+}
 
 // Delay returns zero.
 func (Ideal) Delay(_, _ float64) time.Duration { return 0 }

@@ -82,6 +82,43 @@ func TestResolution(t *testing.T) {
 	}
 }
 
+// The ends are exact for any resolution, and so a valve that a rising signal closes shuts,
+// whatever the resolution is.
+func TestResolutionLeavesTheEnds(t *testing.T) {
+	closesOnRise := mounted(t, func(c *actuator.Config) { c.Action = actuator.Direct })
+	for _, resolution := range []float64{0, 0.03, 0.07, 1.0 / 255, 0.2} {
+		m := newModulating(t, control.ModulatingConfig{Resolution: resolution, DeadBand: 0.02}, 0.5)
+		assert.InDelta(t, 1, m.Step(time.Hour, 1), 1e-12)
+		assert.InDelta(t, 1, m.Step(time.Hour, 1.5), 1e-12)
+		assert.Zero(t, m.Step(time.Hour, 0))
+		assert.Zero(t, m.Step(time.Hour, -1))
+		d, err := control.NewModulating(control.ModulatingConfig{Resolution: resolution}, closesOnRise, 0.5)
+		require.NoError(t, err)
+		assert.Zero(t, d.Step(time.Hour, 1))
+		assert.InDelta(t, 1, d.Step(time.Hour, 0), 1e-12)
+	}
+	m := newModulating(t, control.ModulatingConfig{Resolution: 0.03}, 0)
+	assert.InDelta(t, 0.99, m.Step(time.Hour, 0.9999), 1e-12, "the last whole step before the end")
+}
+
+// A drive that is set to 4 of 5 mm opens the valve by 0.8 without play, and by
+// 0.8 − 0.04·0.2 with it; one that is self-adapting reaches the end.
+func TestHysteresisOfAShortStroke(t *testing.T) {
+	for mode, greatest := range map[actuator.StrokeMode]float64{actuator.Fixed: 0.8 - 0.04*0.2, actuator.SelfAdapting: 1} {
+		a, err := actuator.New(actuator.Config{
+			Input: signal.Range0To10V(), Action: actuator.Reverse, StrokeMode: mode,
+			Stroke: map[actuator.StrokeMode]units.Length{actuator.Fixed: 4, actuator.SelfAdapting: 6}[mode] * units.Millimetre, RunningTime: 100 * time.Second,
+		})
+		require.NoError(t, err)
+		on, err := a.MountOn(5 * units.Millimetre)
+		require.NoError(t, err)
+		m, err := control.NewModulating(control.ModulatingConfig{Hysteresis: 0.04}, on, 0)
+		require.NoError(t, err)
+		assert.InDelta(t, greatest, m.Step(time.Hour, 1), 1e-9)
+		assert.Zero(t, m.Step(time.Hour, 0))
+	}
+}
+
 // The valve follows the drive at half the play on either side, in the terms of the
 // drive's way of 1 + play, and reaches both ends.
 func TestHysteresis(t *testing.T) {

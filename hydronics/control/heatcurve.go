@@ -29,25 +29,35 @@ type HeatCurve func(travel float64, base units.Temperature) units.Power
 func (f HeatCurve) Tabulated(points int, coldest, warmest units.Temperature) HeatCurve {
 	n := max(1, points)
 	row := n + 1
-	span := float64(warmest.Sub(coldest))
+	bases := [2]units.Temperature{coldest, warmest}
 	table := make([]float64, row*row)
 	for i := range table {
-		base := coldest.Add(units.TemperatureDifference(span * float64(i/row) / float64(n)))
-		table[i] = float64(f(float64(i%row)/float64(n), base))
+		table[i] = float64(f(float64(i%row)/float64(n), along(bases, float64(i/row)/float64(n))))
 	}
 	return func(travel float64, base units.Temperature) units.Power {
-		above := float64(base.Sub(coldest))
+		above := share(bases, base)
 		if math.IsNaN(travel) || math.IsNaN(above) {
 			return units.Power(math.NaN())
-		}
-		if span != 0 {
-			above /= span
 		}
 		i, x := cell(travel, n)
 		k, y := cell(above, n)
 		low := between(table[k*row+i:], x)
 		return units.Power(low + float64(y*(between(table[(k+1)*row+i:], x)-low)))
 	}
+}
+
+// along is the temperature at a share of the way between two, share its inverse: 0 or beyond the ends if
+// they are the same.
+func along(ends [2]units.Temperature, share float64) units.Temperature {
+	return ends[0].Add(units.TemperatureDifference(share * float64(ends[1].Sub(ends[0]))))
+}
+
+func share(ends [2]units.Temperature, t units.Temperature) float64 {
+	above, span := float64(t.Sub(ends[0])), float64(ends[1].Sub(ends[0]))
+	if span == 0 {
+		return above
+	}
+	return above / span
 }
 
 // cell returns in which of n cells of 0 … 1 a number lies, and where in it.

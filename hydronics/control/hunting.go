@@ -10,8 +10,8 @@ import (
 type Swing[Q ~float64] struct {
 	Verdict Verdict
 	Doubt   Doubt // why it is undecided
-	// LastHalf marks a verdict, and an amplitude, of the last half of the record alone:
-	// steady after some swing or disturbance.
+	// LastHalf marks figures of the last half of the record, or less of it, alone: steady
+	// after some swing or disturbance, or a swing, hunting or in doubt, that came or grew late.
 	LastHalf bool
 	// Amplitude is half the swing from peak to peak, the mean over all even cycles; of an
 	// irregular swing the mean over all, and on a record without cycles that of the sine with the same power. Of a steady loop it is
@@ -52,7 +52,12 @@ const (
 //  2. The noise is the standard deviation of second differences over √6, which a
 //     slow swing hardly touches (a sine of 20 values to the cycle by 3 % of its
 //     amplitude). If the rest of the power is surely less than that of a sine of
-//     the tolerance, over the whole record or over its last half, the loop is steady.
+//     the tolerance, over the whole record or over its last half, the loop is steady
+//     so far. Then ever shorter ends of the record are judged by themselves, each 1/√2 of the
+//     one before, down to 24 values. It stays steady if none swings surely beyond the tolerance;
+//     a swing that has just begun or that grows is hunting if an end shows enough of
+//     it for step 5, and undecided otherwise. The ends of a record that step 5 finds
+//     irregular by the heights of its cycles, not their lengths, are looked at alike.
 //  3. A moving average brings the noise below a tenth of the swing.
 //  4. The swing is counted in turns: where the record turns back by more than a band, the
 //     wider of the tolerance and ten times the noise left. A drift or a hump beneath
@@ -85,7 +90,7 @@ func DetectHunting[Q ~float64](deviation []Q, step time.Duration, tolerance Q) S
 	size := r.size(r.power)
 	s.Noise, s.Amplitude = Q(r.noise), Q(size)
 	coarse := square(r.noise) > alternating*r.power
-	tail := deviation[len(deviation)/2:]
+	tail, rhythmic := deviation[len(deviation)/2:], false
 	switch {
 	case math.Sqrt(2*r.power) < r.tolerance, !coarse && r.within(r.power, r.count):
 		s.Verdict = Steady
@@ -96,13 +101,17 @@ func DetectHunting[Q ~float64](deviation []Q, step time.Duration, tolerance Q) S
 	case square(size) < r.chance(r.count):
 		s.Doubt = TooNoisy
 	default:
-		s.count(&r, deviation, step)
+		rhythmic = s.count(&r, deviation, step)
+	}
+	if s.Verdict == Steady || rhythmic {
+		s.late(deviation, step, tolerance)
 	}
 	return s
 }
 
-// count finds the cycles and judges them.
-func (s *Swing[Q]) count(r *record, x []Q, step time.Duration) {
+// count finds the cycles and judges them. It reports whether they are in doubt for their heights,
+// not for their lengths, so that an end of the record may be regular.
+func (s *Swing[Q]) count(r *record, x []Q, step time.Duration) (rhythmic bool) {
 	width := r.averaging()
 	c := newTurns(math.Max(r.tolerance, 10*r.noise/math.Sqrt(float64(width))))
 	for i, y := range averaged(x, r, width) {
@@ -110,7 +119,7 @@ func (s *Swing[Q]) count(r *record, x []Q, step time.Duration) {
 	}
 	if s.Cycles = c.whole(); s.Cycles < leastCycles {
 		s.Doubt = c.fewDoubt(width)
-		return
+		return false
 	}
 	e := c.cycles.evenness()
 	s.Period = time.Duration(math.Round(e.period * float64(step)))
@@ -124,6 +133,7 @@ func (s *Swing[Q]) count(r *record, x []Q, step time.Duration) {
 	case Irregular:
 		s.Amplitude = Q(c.cycles.meanHeight())
 	}
+	return s.Doubt == Irregular && e.rhythmic()
 }
 
 // overlay returns the amplitude of the mean of the even cycles.

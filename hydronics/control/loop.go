@@ -75,7 +75,7 @@ func NewLoop(cfg LoopConfig) (*Loop, error) {
 // checkParts checks all but the controller.
 func (c *LoopConfig) checkParts(l *check.List) {
 	l.Require(c.Element != nil, "Element", "nil", "a final element")
-	l.Require(c.Plant != nil && c.Plant.heat != nil, "Plant", "none", "a plant made by NewPlant")
+	l.Require(c.Plant != nil && c.Plant.heat.curve != nil, "Plant", "none", "a plant made by NewPlant")
 	checkTime(l, "Cycle", c.Cycle)
 }
 

@@ -17,7 +17,7 @@ type ModulatingConfig struct {
 	// the actuator's input; one that differs is a fault worth simulating.
 	Output signal.Range `json:",omitzero"`
 	// Resolution is the smallest change of signal that the electronics tell apart, 0 …
-	// 0.2 of the span: 1/255 for eight bits.
+	// 0.2 of the span: 1/255 for eight bits. The signals for 0 and 1 get through as they are.
 	Resolution float64
 	// DeadBand is the change of signal that the actuator ignores to spare its motor,
 	// 0 … 0.2 of the span; often 0.01 to 0.02 (common practice, no published source).
@@ -38,7 +38,10 @@ type ModulatingConfig struct {
 // action must suit. The drive, with action, shaping, stroke, speed and failures, is [actuator.Drive].
 // The play is the operator of that name (Visintin, "Differential Models of
 // Hysteresis", 1994): the valve stands still until the drive has taken up the width of
-// the play. The drive's calibrated way includes the play, so both ends are reached.
+// the play. The drive's calibrated way is taken to include the play, so that a drive set to the
+// valve's stroke, or self-adapting, reaches both ends. One that is set to a shorter stroke and
+// takes the valve to a travel g ([actuator.Mounted.GreatestTravel]) without play leaves it
+// at g − Hysteresis·(1 − g).
 //
 // Modulating changes with each step and is not safe for concurrent use; copies are
 // independent. The zero Modulating stays closed.
@@ -113,13 +116,14 @@ func (m *Modulating) Delay(from, to float64) time.Duration {
 }
 
 // pass rounds the output and lets it through if it differs enough. The ends pass
-// always, so that a dead band does not keep a valve from closing.
+// always and as they are, so that neither a dead band nor a resolution that is no whole part of
+// the span keeps a valve from closing.
 func (m *Modulating) pass(output float64) {
-	x := output
-	if r := m.cfg.Resolution; r > 0 {
-		x = clamp(math.Round(output/r)*r, 0, 1)
+	x, between := clamp(output, 0, 1), output > 0 && output < 1
+	if r := m.cfg.Resolution; r > 0 && between {
+		x = math.Min(math.Round(output/r)*r, 1)
 	}
-	if math.Abs(x-m.passed) <= m.cfg.DeadBand && output > 0 && output < 1 {
+	if between && math.Abs(x-m.passed) <= m.cfg.DeadBand {
 		return
 	}
 	m.passed = x

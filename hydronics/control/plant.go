@@ -14,7 +14,7 @@ type PlantConfig struct {
 	// Conductance is the heat that holds the temperature one kelvin above its base: the
 	// heat loss of a room per kelvin, or the heat capacity flow ṁ·cp of an air stream.
 	Conductance units.ThermalConductance
-	// TimeConstant is that of the lag; above zero.
+	// TimeConstant is that of the lag at a heat that does not change; above zero.
 	TimeConstant time.Duration
 	// DeadTime is the time from a movement of the valve until the temperature begins
 	// to move; 0 is allowed.
@@ -54,13 +54,15 @@ func (c *PlantConfig) leastStep() time.Duration {
 // where Base is the temperature without heat (that outdoors, or of the air before
 // the coil), which acts without dead time, on the heat as well, and so serves as the load. It
 // is [Process] with a curved gain. The steps are exact for inputs that are constant over each,
-// whatever their lengths.
+// whatever their lengths. That is the plant of an air stream, whose heat minds the air that enters
+// and not the air that is controlled. A terminal in the room that it serves gives less as
+// the room gets warmer: for that see [NewRoom].
 //
 // A Plant changes with each step and is not safe for concurrent use. All memory is
 // allocated by NewPlant.
 type Plant struct {
 	cfg         PlantConfig
-	heat        HeatCurve
+	heat        plantHeat
 	lag         lag
 	delay       delay   // travel under way
 	temperature float64 // K
@@ -69,9 +71,14 @@ type Plant struct {
 // NewPlant returns a plant at rest with the valve at a relative travel of 0 … 1 and a
 // base temperature.
 func NewPlant(cfg PlantConfig, heat HeatCurve, travel float64, base units.Temperature) (*Plant, error) {
+	curve := func(travel float64, base, _ units.Temperature) units.Power { return heat(travel, base) }
+	return newPlant(cfg, plantHeat{curve: curve}, heat == nil, travel, base)
+}
+
+func newPlant(cfg PlantConfig, heat plantHeat, none bool, travel float64, base units.Temperature) (*Plant, error) {
 	l := check.List{Package: packageName}
 	l.Add(cfg.validate())
-	l.Require(heat != nil, "HeatCurve", "nil", "a heat curve")
+	l.Require(!none, "HeatCurve", "nil", "a heat curve")
 	check.Within(&l, "Travel", travel, 0, 1)
 	l.Require(base.Kelvin() > 0 && !math.IsInf(base.Kelvin(), 0), "Base", base, "a temperature above absolute zero")
 	if err := l.Err(); err != nil {
@@ -86,7 +93,7 @@ func NewPlant(cfg PlantConfig, heat HeatCurve, travel float64, base units.Temper
 // temperature.
 func (p *Plant) Settle(travel float64, base units.Temperature) {
 	p.delay.fill(p.cfg.DeadTime, travel)
-	p.temperature = p.target(travel, base)
+	p.temperature = p.settled(travel, base)
 }
 
 // Step lets time pass with the valve at a relative travel and a base temperature,
@@ -100,15 +107,20 @@ func (p *Plant) Step(dt time.Duration, travel float64, base units.Temperature) u
 	p.delay.put(dt, travel)
 	for dt > 0 {
 		now := p.delay.take(dt)
-		p.temperature = p.lag.after(p.temperature, p.target(now.value, base), now.length)
+		if p.heat.coupled {
+			p.relax(now.value, base, now.length)
+		} else {
+			p.temperature = p.lag.after(p.temperature, p.target(now.value, base, p.temperature), now.length)
+		}
 		dt -= now.length
 	}
 	return p.Temperature()
 }
 
-// target is the temperature that travel and base lead to in the end.
-func (p *Plant) target(travel float64, base units.Temperature) float64 {
-	return base.Kelvin() + float64(p.heat(travel, base))/float64(p.cfg.Conductance)
+// target is the temperature that the heat to a room at a temperature leads to, if it stays.
+func (p *Plant) target(travel float64, base units.Temperature, room float64) float64 {
+	heat := p.heat.curve(travel, base, units.AbsoluteKelvin(room))
+	return base.Kelvin() + float64(heat)/float64(p.cfg.Conductance)
 }
 
 // Temperature returns the temperature as it is.

@@ -69,11 +69,13 @@ func NewThreePoint(cfg ThreePointConfig, travel float64) (ThreePoint, error) {
 	}, nil
 }
 
-// Step lets time pass. On a NaN output there is no pulse.
+// Step lets time pass. A NaN output ends the pulse: the motor stops where it is.
 func (t *ThreePoint) Step(dt time.Duration, output float64) (travel float64) {
 	left := dt.Seconds()
 	switch {
 	case !(left > 0) || !(t.assumed > 0):
+	case math.IsNaN(output):
+		t.pulse = 0
 	case output <= 0:
 		t.run(-left)
 		t.pulse = 0

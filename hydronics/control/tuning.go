@@ -35,8 +35,13 @@ type Tuning struct {
 // Hägglund 2006).
 const DefaultDerivativeFilter = 10
 
+// leastBand keeps the sums of a controller from overflowing.
+const leastBand = 1e-12 * units.Kelvin
+
 func (t *Tuning) check(l *check.List) {
-	check.Positive(l, "Tuning.Band", t.Band)
+	if check.Positive(l, "Tuning.Band", t.Band) {
+		l.Require(t.Band >= leastBand, "Tuning.Band", t.Band, "a picokelvin or more, which is on/off control already")
+	}
 	checkTime(l, "Tuning.IntegralTime", t.IntegralTime)
 	checkTime(l, "Tuning.DerivativeTime", t.DerivativeTime)
 	if t.DerivativeFilter != 0 {
