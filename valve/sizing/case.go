@@ -34,6 +34,7 @@ func (c *Case) valid() bool {
 		pv > 0 && pv < p1 && pv <= pc && positive(pc) &&
 		positive(p1) && p2 > 0 && p2 < p1 &&
 		positive(v.Diameter) && share(v.FL) && share(v.Fd) && v.XFz >= 0 && v.XFz < 1 &&
+		v.Holes >= 0 && v.HoleDiameter >= 0 && v.HoleDiameter <= math.MaxFloat64 &&
 		pipeFits(c.InletPipe, v.Diameter) && pipeFits(c.OutletPipe, v.Diameter)
 }
 
@@ -54,6 +55,8 @@ func (c *Case) faults(l *check.List) {
 	l.Require(share(v.FL), "Valve.FL", v.FL, "above 0, up to 1")
 	l.Require(share(v.Fd), "Valve.Fd", v.Fd, "above 0, up to 1")
 	l.Require(v.XFz >= 0 && v.XFz < 1, "Valve.XFz", v.XFz, "between 0 and 1, or 0 for an estimate")
+	l.Require(v.Holes >= 0, "Valve.Holes", v.Holes, "how many holes, or 0 for a trim that is not multi-hole")
+	check.NotNegative(l, "Valve.HoleDiameter", v.HoleDiameter)
 	smallest := fmt.Sprintf("at least the valve's diameter, %v, or 0 for the same", v.Diameter)
 	l.Require(pipeFits(c.InletPipe, v.Diameter), "InletPipe", c.InletPipe, smallest)
 	l.Require(pipeFits(c.OutletPipe, v.Diameter), "OutletPipe", c.OutletPipe, smallest)

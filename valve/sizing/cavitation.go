@@ -60,7 +60,11 @@ type Cavitation struct {
 }
 
 // CavitationAt returns the cavitation of a valve with that Kv, at the pressures of
-// the case. It refuses a case or a Kv that is not valid.
+// the case. It refuses a case or a Kv that is not valid, and a multi-hole trim with
+// neither XFz nor HoleDiameter.
+//
+// xF, xFz and its dependence on the inlet pressure: IEC 60534-8-4:2015; choking: IEC
+// 60534-2-1:2011, 6.2, equation (3) (from memory).
 func CavitationAt(kv units.FlowCoefficient, c Case) (Cavitation, error) {
 	if !c.valid() || !positive(kv) {
 		return Cavitation{}, fault(&c, "Kv", kv)
@@ -70,6 +74,9 @@ func CavitationAt(kv units.FlowCoefficient, c Case) (Cavitation, error) {
 	through, inlet := l.heads(kv.In(units.Kv))
 	if !(through > 0) {
 		return Cavitation{}, l.tooWide(kv)
+	}
+	if c.Valve.XFz == 0 && c.Valve.Holes > 0 && c.Valve.HoleDiameter == 0 {
+		return Cavitation{}, holesUnknown(&c.Valve)
 	}
 	above, drop := c.Inlet.Sub(c.Liquid.VapourPressure), c.Inlet.Sub(c.Outlet)
 	cav := Cavitation{
@@ -111,14 +118,31 @@ func (c Cavitation) MaxPressureDrop(margin float64) units.Pressure {
 }
 
 // EstimateXFz returns the xF at which cavitation begins at 6 bar inlet where no
-// measured value is known:
+// measured value is known. By IEC 60534-8-4:2015, for a trim without holes
 //
 //	xFz = 0.90/√(1 + 3·Fd·√(C/(N34·FL)))
 //
-// with C in Cv and N34 = 1.17; for all trims but multi-hole ones
-// (IEC 60534-8-4:2015). kv is that at the travel in question.
+// with C in Cv and N34 = 1.17, where kv is that at the travel in question; and for a
+// multi-hole trim, of whatever Kv,
+//
+//	xFz = 1/√(4.5 + 1650·N0·dH²/FL)
+//
+// with N0 [Valve.Holes] and dH [Valve.HoleDiameter] in metres (the second is quoted
+// from the documentation of python3-fluids, which does not work it out). It is NaN for
+// holes of no diameter. The standard calls both estimates and prefers a measured value.
 func EstimateXFz(kv units.FlowCoefficient, v Valve) float64 {
+	if v.Holes > 0 {
+		return multiHoleXFz(v)
+	}
 	return 0.90 / math.Sqrt(1+float64(3*v.Fd*math.Sqrt(kv.In(units.Cv)/(n34*v.FL))))
+}
+
+func multiHoleXFz(v Valve) float64 {
+	if !(v.HoleDiameter > 0) {
+		return math.NaN()
+	}
+	dH := v.HoleDiameter.In(units.Metre)
+	return 1 / math.Sqrt(4.5+float64(1650*float64(v.Holes)*dH*dH/v.FL))
 }
 
 // n34 is a constant of IEC 60534-8-4 for C in Cv.

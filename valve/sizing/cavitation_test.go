@@ -81,3 +81,66 @@ func TestEstimatedOnset(t *testing.T) {
 	assert.InDelta(t, 0.2034, sizing.EstimateXFz(165*units.Kv, v), 5e-5)
 	assert.InDelta(t, 0.9, sizing.EstimateXFz(1e-12*units.Kv, v), 1e-5, "the smallest trim")
 }
+
+// By hand: 60 holes of 5 mm, 4.5 + 1650·60·25e-6/0.9 = 7.25; 120 of 3 mm, 4.5 + 1.98 = 6.48.
+func TestEstimatedOnsetOfMultiHoleTrims(t *testing.T) {
+	for _, test := range []struct {
+		style sizing.Style
+		hole  units.Length
+		want  float64
+	}{
+		{sizing.GlobeDrilledCage60, 5 * units.Millimetre, 0.3714},
+		{sizing.GlobeDrilledCage120, 3 * units.Millimetre, 0.3928},
+	} {
+		c := example1()
+		c.Valve = test.style.Valve(150 * units.Millimetre)
+		c.Valve.HoleDiameter = test.hole
+		for _, kv := range []units.FlowCoefficient{16.5, 165} {
+			assert.InDelta(t, test.want, sizing.EstimateXFz(kv*units.Kv, c.Valve), 5e-5, "of whatever Kv")
+			assert.InDelta(t, test.want, cavitationOf(t, kv*units.Kv, c).XFz, 5e-5)
+		}
+	}
+}
+
+func TestOnsetOfUnknownHolesIsRefused(t *testing.T) {
+	for style := sizing.GlobeThreeVPort; style <= sizing.BallSegmented; style++ {
+		c := example1()
+		c.Valve = style.Valve(150 * units.Millimetre)
+		if style == sizing.SmallFlowTaperedNeedle {
+			assert.True(t, math.IsNaN(style.XFz(10*units.Kv)))
+			continue
+		}
+		_, err := sizing.CavitationAt(165*units.Kv, c)
+		if style != sizing.GlobeDrilledCage60 && style != sizing.GlobeDrilledCage120 {
+			require.NoError(t, err, style)
+			assert.InEpsilon(t, cavitationOf(t, 165*units.Kv, c).XFz, style.XFz(165*units.Kv), 1e-15, style)
+			continue
+		}
+		assert.Equal(t, []string{"Valve.HoleDiameter"}, fields(t, err), style)
+		assert.True(t, math.IsNaN(style.XFz(165*units.Kv)), style)
+		c.Valve.XFz = 0.4
+		assert.InDelta(t, 0.4, cavitationOf(t, 165*units.Kv, c).XFz, 0, "the measured one counts")
+	}
+	assert.True(t, math.IsNaN((sizing.BallSegmented + 1).XFz(165*units.Kv)), "no style")
+}
+
+// The doc comment of Style.XFz, by hand: at Kv 10, Cv 11.561, √(11.561/(1.17·0.9)) = 3.3135,
+// 0.9/√(1 + 1.38·3.3135) = 0.3813.
+func TestTypicalOnsetFallsAsKvRises(t *testing.T) {
+	for _, test := range []struct{ kv, want float64 }{{1, 0.5755}, {10, 0.3813}, {100, 0.2289}} {
+		assert.InDelta(t, test.want, sizing.GlobeContouredOpening.XFz(units.FlowCoefficient(test.kv)*units.Kv), 5e-5)
+	}
+}
+
+// By hand: 2.5·√(0.1·0.95)/4 = 0.19264.
+func TestNeedleFd(t *testing.T) {
+	v := sizing.SmallFlowTaperedNeedle.Valve(15 * units.Millimetre)
+	v.Fd = sizing.NeedleFd(0.1*units.Kv, v.FL, 4*units.Millimetre)
+	assert.InDelta(t, 0.19264, v.Fd, 5e-6)
+	c := example1()
+	c.Valve = v
+	require.NoError(t, second(sizing.Size(0.2*units.CubicMetrePerHour, c)))
+	assert.Less(t, cavitationOf(t, 0.1*units.Kv, c).XFz, 0.9)
+}
+
+func second(_ sizing.Result, err error) error { return err }

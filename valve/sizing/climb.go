@@ -23,7 +23,7 @@ func (s *search) climbAll(turbulent float64) (c float64, ok bool) {
 		}
 		at = flatRoot
 	}
-	root, ok := s.climbOpen(at)
+	root, ok := s.climbOpen(max(at, math.Nextafter(flatRoot, 1))) // with the slope above the kink
 	return s.coefficient(root), ok
 }
 
@@ -39,19 +39,39 @@ func (s *search) excess(root float64, full bool) (share, slope float64) {
 }
 
 // climbFullSize is climb up to the limit of n. Behind a lone outlet expander, whose
-// FP grows with c, what lies past a peak that is too low can rise a second time.
+// FP grows with c, the flow can fall past a peak and rise again: that is walked in
+// strides, and a peak and a valley within one are not seen.
 func (s *search) climbFullSize(lo float64) (root float64, ok bool) {
-	if root, ok := s.climb(lo, flatRoot, true); ok {
-		return root, true
+	if s.through >= 0 {
+		return s.climb(lo, flatRoot, true)
 	}
-	hi := flatRoot
-	if excess, _ := s.excess(hi, true); excess < 0 {
-		return 0, false
+	_, slope := s.excess(lo, true)
+	for lo < flatRoot {
+		hi := min(lo*stride, flatRoot)
+		excess, slopeAtHi := s.excess(hi, true)
+		if excess >= 0 {
+			return s.bisect(lo, hi), true
+		}
+		if slope > 0 && slopeAtHi <= 0 {
+			if root, ok := s.climb(lo, hi, true); ok {
+				return root, true
+			}
+		}
+		lo, slope = hi, slopeAtHi
 	}
+	return 0, false
+}
+
+// stride is the ratio of two roots between which a peak is looked for, 3 % of c.
+const stride = 1.01
+
+// bisect returns the root in full-size trim between lo, which passes too little, and
+// hi, which does not.
+func (s *search) bisect(lo, hi float64) float64 {
 	for {
 		middle := 0.5 * (lo + hi)
 		if !(middle > lo && middle < hi) {
-			return hi, true
+			return hi
 		}
 		if excess, _ := s.excess(middle, true); excess < 0 {
 			lo = middle
@@ -79,10 +99,10 @@ func (s *search) climb(lo, hi float64, full bool) (root float64, ok bool) {
 		default:
 			lo = at
 		}
-		next := powerStep(at, excess, slope)
-		if math.Abs(excess) < 1e-6 && slope > 0.3 && next >= lo && next <= top {
-			return next, true // what is left is of second order
+		if math.Abs(excess) < 4e-15 && slope > 0 {
+			return at, true // what is left is rounding
 		}
+		next := powerStep(at, excess, slope)
 		switch {
 		case trial < 20 && next > lo && next < top:
 			at = next

@@ -31,7 +31,38 @@
 // FLP depend on Kv, and FR on Kv and flow, the standard iterates. Here turbulent
 // sizing is a closed form, and the rest is solved to the last digits: the result
 // satisfies the equations, it does not merely come near. [Flow] of the Kv that [Size]
-// returns is the flow asked for, to 1e-10 or better.
+// returns is the flow asked for, to 1e-10 or better, beside every kink too: where n
+// becomes 1, laminar flow turns transitional or choking begins.
+//
+// # Where it stands
+//
+// In IEC 60534-2-1:2011 (numbers from memory):
+//
+//	flow and Kv in turbulent flow      6.1, equation (1)
+//	Δp_sizing, Δp_choked, FF           6.2, equations (2), (3), (4)
+//	viscous flow, FR and n             6.3 and Annex A
+//	FP, Σζ, ζB, ζ1, ζ2                 8.1 and 8.2, equations (15) to (20)
+//	FLP                                8.3, equation (21)
+//	Rev                                clause 9, equation (23)
+//	N1, N2, N4, N18, N19, N32          Table 1
+//	FL and Fd by valve style           Table D.2
+//
+// and in IEC 60534-8-4:2015 the onset of cavitation, xFz.
+//
+// # Liquids from package fluid
+//
+// Packages below valve do not know those below hydronics. A state of
+// hydronics/fluid becomes a [Liquid] field by field, by methods of the same names
+// but for ν:
+//
+//	s, err := fluid.Water().At(units.Celsius(80), inlet)
+//	liquid := sizing.Liquid{
+//		Density:        s.Density(),
+//		VapourPressure: s.VapourPressure(),
+//		Viscosity:      s.KinematicViscosity(),
+//	}
+//
+// with the critical pressure left to water's, for glycols too.
 //
 // # Where the standard leaves a choice
 //
@@ -43,8 +74,11 @@
 //     reduced trim, below, to 0.2640 in full-size trim, at and above. The jump is
 //     the standard's and is kept. Sizing decides by the Kv that is sought. In
 //     full-size trim at low Rev, n falls so fast that a greater Kv can pass less:
-//     [Size] returns the least Kv that passes the flow (behind a lone outlet
-//     expander, one of several that do).
+//     [Size] returns the least Kv that passes the flow. Close to such a peak the
+//     flow hardly depends on Kv, and the last digits of Kv mean little. Behind a
+//     lone outlet expander flow can rise again past the peak; where peak and valley
+//     lie within 3 % of Kv they can be missed, and the Kv returned, which passes the
+//     flow, is then a few per cent above the least.
 //   - Rev = 10: below it the standard takes the laminar FR alone, above it the
 //     lesser of the laminar and the transitional one. Read to the letter, FR drops
 //     as Rev rises through 10, by a factor of up to 8, if n < 1.45 or FL < 0.38,
@@ -61,9 +95,8 @@
 // are any; [Style] has typical values for a wide open valve. As a valve closes, FL
 // and Fd change.
 //
-// The equations are those of IEC 60534-2-1:2011, their numbers quoted from
-// memory; the constants N1, N2, N4, N18 and N32 are the standard's rounded ones
-// for Kv, m³/h and mm. The worked examples 1 and 2 of the standard are examples of
+// The constants N1, N2, N4, N18, N19 and N32 are the standard's rounded ones for
+// Kv, m³/h and mm. The worked examples 1 and 2 of the standard are examples of
 // this package, and the tests compare every factor with a general-purpose library
 // and with an independent solver (internal/reference).
 //

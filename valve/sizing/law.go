@@ -43,8 +43,9 @@ func (l *law) prepare(c *Case) {
 	}
 }
 
-// criticalPressureRatioFactor returns FF = 0.96 − 0.28·√(pv/pc), IEC 60534-2-1,
-// equation (4): the pressure in the vena contracta of a choked valve over pv.
+// criticalPressureRatioFactor returns FF = 0.96 − 0.28·√(pv/pc), IEC
+// 60534-2-1:2011, 6.2, equation (4) (from memory): the pressure in the vena contracta
+// of a choked valve over pv.
 func criticalPressureRatioFactor(pv, pc units.AbsolutePressure) float64 {
 	return 0.96 - float64(0.28*math.Sqrt(float64(pv.AboveVacuum()/pc.AboveVacuum())))
 }
@@ -54,8 +55,8 @@ func criticalPressureRatioFactor(pv, pc units.AbsolutePressure) float64 {
 //
 //	q = c·min(FP·√(Δp·ρ0/ρ), FLP·√((p1 − FF·pv)·ρ0/ρ))
 //
-// which is equations (1) to (3) of IEC 60534-2-1 in one line, since FP²·Δp_choked
-// is FLP²·(p1 − FF·pv). Both sides of min rise with c.
+// which is equations (1) to (3) of IEC 60534-2-1:2011, 6.1 and 6.2 (from memory), in
+// one line, since FP²·Δp_choked is FLP²·(p1 − FF·pv). Both sides of min rise with c.
 func (l *law) capacity(c float64) (q, slope float64) {
 	if !l.reducers {
 		return c * l.bare, 1

@@ -2,7 +2,8 @@ package sizing
 
 import "github.com/indexrun/indexrun/units"
 
-// A Liquid is what flows, at the temperature of the valve's inlet.
+// A Liquid is what flows, at the temperature of the valve's inlet. The package
+// comment shows how to take it from package fluid.
 type Liquid struct {
 	// Density ρ at the inlet.
 	Density units.Density

@@ -26,6 +26,14 @@ func (l *law) tooWide(kv units.FlowCoefficient) error {
 	}
 }
 
+// holesUnknown refuses to estimate XFz of a multi-hole trim.
+func holesUnknown(v *Valve) error {
+	return &units.FieldError{
+		Package: "sizing", Field: "Valve.HoleDiameter", Value: v.HoleDiameter.String(),
+		Want: fmt.Sprintf("above zero for the estimate of XFz with %d holes, or a measured Valve.XFz", v.Holes),
+	}
+}
+
 // outOfRange refuses numbers so far from any valve that float64 does not carry
 // the result.
 func outOfRange(c *Case) error {

@@ -13,7 +13,8 @@ type Result struct {
 	Kv   units.FlowCoefficient
 	Flow units.Flow
 
-	// Rev is the valve Reynolds number, Regime what follows from it.
+	// Rev is the valve Reynolds number (clause 9, equation (23), from memory), Regime
+	// what follows from it.
 	Rev    float64
 	Regime Regime
 	// Choked tells that the flow no longer rises if the outlet pressure falls.
@@ -25,6 +26,8 @@ type Result struct {
 	// its accuracy.
 	InScope bool
 
+	// Clauses of IEC 60534-2-1:2011, from memory: FF 6.2, equation (4); FLP 8.3,
+	// equation (21); FP 8.2, equation (15); FR Annex A.
 	FF  float64 // liquid critical pressure ratio factor
 	FL  float64 // pressure recovery factor of the valve alone
 	FLP float64 // FL and FP combined, for a valve with reducers; FL without
@@ -33,7 +36,8 @@ type Result struct {
 
 	// PressureDrop is Δp = p1 − p2.
 	PressureDrop units.Pressure
-	// ChokedPressureDrop is (FLP/FP)²·(p1 − FF·pv): no greater Δp adds flow.
+	// ChokedPressureDrop is (FLP/FP)²·(p1 − FF·pv) (6.2, equation (3), from memory): no
+	// greater Δp adds flow.
 	ChokedPressureDrop units.Pressure
 	// SizingDrop is the lesser of both.
 	SizingDrop units.Pressure
@@ -41,9 +45,12 @@ type Result struct {
 
 // Size returns the least Kv that passes a flow, with all factors. It refuses a
 // case or a flow that is not valid, and a flow that no valve passes because
-// the reducers alone take the whole pressure.
+// the reducers alone take the whole pressure, or because the liquid is too thick.
 //
-// IEC 60534-2-1:2011, equations (1) to (4) and Annex A.
+// In viscous flow behind a lone outlet expander Kv can be a few per cent above the
+// least; it passes the flow all the same. The package comment says where.
+//
+// IEC 60534-2-1:2011, clause 6, equations (1) to (4), and Annex A (from memory).
 func Size(q units.Flow, c Case) (r Result, err error) {
 	if !c.valid() || !positive(q) {
 		return r, fault(&c, "Flow", q)
@@ -66,7 +73,7 @@ func Size(q units.Flow, c Case) (r Result, err error) {
 // Flow returns the flow that a valve of that Kv passes, with all factors. It
 // refuses a case or a Kv that is not valid.
 //
-// IEC 60534-2-1:2011, equations (1) to (4) and Annex A.
+// IEC 60534-2-1:2011, clause 6, equations (1) to (4), and Annex A (from memory).
 func Flow(kv units.FlowCoefficient, c Case) (r Result, err error) {
 	if !c.valid() || !positive(kv) {
 		return r, fault(&c, "Kv", kv)

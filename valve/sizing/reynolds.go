@@ -20,7 +20,7 @@ const (
 //
 //	Rev = N4·Fd·q/(ν·√(c·FL)) · (FL²·c²/(N2·D1⁴) + 1)^¼
 //
-// IEC 60534-2-1, equation of the valve Reynolds number.
+// IEC 60534-2-1:2011, clause 9, equation (23) (from memory).
 func (l *law) speed(c float64) float64 {
 	return l.velocity * math.Sqrt(math.Sqrt(l.bend+1/(c*c)))
 }
@@ -37,13 +37,15 @@ func (l *law) isFullSize(c float64) bool { return c >= fullSizeFrom*l.area }
 //	full size, c/d² ≥ 0.016·N18:  n = N2/(c/d²)²
 //	reduced:                      n = 1 + N32·(c/d²)^⅔
 //
-// IEC 60534-2-1:2011, Annex A. c/d² enters as 0.04 at most.
+// IEC 60534-2-1:2011, Annex A. c/d² enters as 0.04 at most; at that kink the slope
+// is the one from below.
 func trimFactor(root float64, full bool) (n, slope float64) {
 	if !full {
 		rise := n32 * root * root
 		return 1 + rise, 2.0 / 3 * rise / (1 + rise)
 	}
-	if x := root * root * root; x < flatFrom {
+	if root <= flatRoot {
+		x := root * root * root
 		return n2 / (x * x), -2
 	}
 	return n2 / (flatFrom * flatFrom), 0

@@ -32,6 +32,8 @@ type search struct {
 	pace4, bend4 float64 // (Rev/10 000)⁴ = pace4/c² + bend4
 	laminar8     float64 // laminar FR⁸ = laminar8·n⁴·(Rev/10 000)⁴
 	touch4       float64 // touch⁴
+
+	freeNeed, chokedNeed float64 // with reducers: the squares of the Kv of free and choked flow if these cost nothing
 }
 
 // prepare sets what the steps need.
@@ -46,6 +48,9 @@ func (s *search) prepare() {
 	s.laminar8 = laminar * laminar
 	touch := s.touch * s.touch
 	s.touch4 = touch * touch
+	if s.reducers {
+		s.freeNeed, s.chokedNeed = s.q*s.q/s.free, s.q*s.q/s.choke
+	}
 }
 
 var (

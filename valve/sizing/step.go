@@ -41,9 +41,11 @@ func (s *search) step(root float64, full bool) (next float64, settled bool) {
 
 	// c/t is the Kv that would pass q if the flow were turbulent and FP as here.
 	perT, need2 := s.turbulent*(n*bend*inverse), s.turbulent*s.turbulent
+	clear := true
 	if s.reducers {
-		drive, head := s.governing(c)
-		byFlow.by, need2 = 1/head, s.q*s.q/drive*head
+		var other, head float64
+		need2, other, head = s.need(cc)
+		byFlow.by, clear = 1/head, apart(other, need2)
 		perT = math.Sqrt(need2) * (n * bend * inverse)
 	}
 	byFlow.by2 = -2 * byFlow.by * (1 - byFlow.by)
@@ -51,45 +53,54 @@ func (s *search) step(root float64, full bool) (next float64, settled bool) {
 	nn := n * n
 	laminar8 := s.laminar8 * (nn * nn) * rev4
 	if limit8 := laminar8 * nn; limit8 > s.touch4 {
-		if next, settled, ok := s.transitionalStep(root, n, rev4, limit8, perT, byTrim, byRev, byFlow); ok {
-			return next, settled
+		root4, line := math.Sqrt(math.Sqrt(n)), 0.25*s.perNeper*fastlog.Log(rev4)
+		fr := root4 + line // times ∜n
+		fr2 := fr * fr
+		fr4 := fr2 * fr2
+		fr8 := fr4 * fr4
+		clear = clear && apart(fr8, limit8)
+		if fr > 0 && fr8 < limit8 {
+			return s.transitionalStep(root, root4, line, perT, clear, byTrim, byRev, byFlow)
 		}
 	}
-	return laminarStep(root, laminar8, cc/need2, byTrim, byRev, byFlow)
+	return laminarStep(root, laminar8, cc/need2, clear, byTrim, byRev, byFlow)
+}
+
+// need returns the square of the Kv that would pass q if the flow were turbulent and
+// FP and FLP as at c, whose square is cc, with its part of heads: the greater of those
+// for free and for choked flow. other is the lesser.
+func (s *search) need(cc float64) (need2, other, head float64) {
+	through, inlet := 1+float64(s.through*cc), 1+float64(s.inlet*cc)
+	free, choked := s.freeNeed*through, s.chokedNeed*inlet
+	if free > choked {
+		return free, choked, through
+	}
+	return choked, free, inlet
 }
 
 // laminarStep is step for the laminar equation, from FR⁸ and t².
-func laminarStep(root, fr8, tt float64, byTrim, byRev, byFlow slopes) (next float64, settled bool) {
+func laminarStep(root, fr8, tt float64, clear bool, byTrim, byRev, byFlow slopes) (next float64, settled bool) {
 	tttt := tt * tt
 	perSlope := 1 / (byFlow.by + float64(0.5*(byTrim.by+byRev.by)))
 	bow := (byFlow.by2 + float64(0.5*(byTrim.by2+byRev.by2))) * perSlope
 	h := 0.125 * fastlog.Log(fr8*(tttt*tttt)) * perSlope
 	cubic := float64(bow*(1.0/18-float64(bow*(1.0/6)))) - 1.0/162
-	return root * growth(h, bow, cubic), perSlope > 0 && isRounding(h, bow)
+	return root * growth(h, bow, cubic), perSlope > 0 && isRounding(h, bow, clear)
 }
 
-// transitionalStep is step for the transitional equation. ok is false if the
-// laminar one holds: if its FR⁸·n², which is limit8, is less than the same of the
-// other.
-func (s *search) transitionalStep(root, n, rev4, limit8, perT float64, byTrim, byRev, byFlow slopes) (next float64, settled, ok bool) {
-	root4, rest := math.Sqrt(math.Sqrt(n)), 1-perT
+// transitionalStep is step for the transitional equation, from ∜n and line, which is
+// (FR − 1)·∜n.
+func (s *search) transitionalStep(root, root4, line, perT float64, clear bool, byTrim, byRev, byFlow slopes) (next float64, settled bool) {
+	rest := 1 - perT
 	quarter, quarter2 := 0.25*byTrim.by, 0.25*byTrim.by2 // the slopes of ln ∜n
 	slope := float64(root4*(float64(quarter*rest)+float64(perT*byFlow.by))) + float64(s.perNeper*byRev.by)
 	trim := float64((float64(quarter*quarter) + quarter2) * rest)
 	flow := float64(perT * (float64(2*quarter*byFlow.by) + byFlow.by2 - float64(byFlow.by*byFlow.by)))
 	perSlope := 1 / slope
 	bow := (float64(root4*(trim+flow)) + float64(s.perNeper*byRev.by2)) * perSlope
-
-	line := 0.25 * s.perNeper * fastlog.Log(rev4)
-	fr := root4 + line // times ∜n
-	fr2 := fr * fr
-	fr4 := fr2 * fr2
-	if !(fr > 0 && fr4*fr4 < limit8) {
-		return 0, false, false
-	}
 	h := (float64(root4*rest) + line) * perSlope
 	cubic := -1.0/162 - float64(bow*bow*(1.0/6))
-	return root * growth(h, bow, cubic), perSlope > 0 && isRounding(h, bow), true
+	return root * growth(h, bow, cubic), perSlope > 0 && isRounding(h, bow, clear)
 }
 
 // growth returns the ratio of the next root to this one, for Newton's step h = R/R′
@@ -103,6 +114,21 @@ func growth(h, bow, cubic float64) float64 {
 	return (1 - float64(h*(1.0/3))) + float64(h*h*(1.0/18-float64(bow*(1.0/6))+float64(h*cubic)))
 }
 
-// isRounding tells that a step of h ended within 3e-15 of c: its error is of the
-// order of h³, and grows with bow where the flow comes to a peak.
-func isRounding(h, bow float64) bool { return math.Abs(h)*(1+math.Abs(bow)) < 4e-5 }
+// rounding is the Newton step that ends within 3e-15 of c: the error of a step of h is
+// of the order of h³.
+const rounding = 4e-5
+
+// isRounding tells that a step of h ended within 3e-15 of c. Its error grows with bow
+// where the flow comes to a peak, and is of the order of h if the step crossed a kink:
+// clear tells that there is none about.
+func isRounding(h, bow float64, clear bool) bool {
+	h = math.Abs(h)
+	return h*(1+math.Abs(bow)) < rounding && (clear || h < 1e-13)
+}
+
+// apart tells that a step of at most rounding does not make a and b equal. They are
+// FR⁸ of the transitional and of the laminar equation, of which the lesser counts, or the
+// squares of the Kv for free and for choked flow, of which the greater does; their ratio
+// changes by less than 40·h over a step of h, since FR is above 0.4 where its equations
+// meet.
+func apart(a, b float64) bool { return math.Abs(a-b) > 64*rounding*b }

@@ -17,4 +17,10 @@ type Valve struct {
 	// at an inlet pressure of 6 bar (IEC 60534-8-2), 0 < XFz < 1; zero means the
 	// estimate of [EstimateXFz].
 	XFz float64
+	// Holes N0 and HoleDiameter dH are how many holes a multi-hole trim, such as a
+	// drilled cage, passes at the travel in question and the hydraulic diameter of
+	// one. Only the estimate of XFz needs them: where that is asked of a valve with
+	// Holes but without HoleDiameter, it is refused. No holes means any other trim.
+	Holes        int
+	HoleDiameter units.Length
 }

@@ -208,6 +208,97 @@ def nonturbulent(rng, count):
                sign_changes(excess, 1e-5 * mm ** 2, 0.04 * mm ** 2, jump=0.016 * N18 * mm ** 2) == 1)
 
 
+def fitted_flow(G, pv, pc, p1, p2, D1, D2, d, FL, C):
+    """Turbulent flow of a Kv between reducers (D1, D2, d in mm), FP, FLP and whether it chokes; None where FP has no value."""
+    losses, inlet = reducer_losses(d, D1, D2)
+    load = (C / d ** 2) ** 2 / N2
+    if 1 + losses * load <= 0:
+        return None
+    FP, FLP = 1 / math.sqrt(1 + losses * load), FL / math.sqrt(1 + FL ** 2 * inlet * load)
+    reach, dp = (p1 - critical_ratio(pv, pc) * pv) / 1e3, (p1 - p2) / 1e3
+    chokes = dp >= (FLP / FP) ** 2 * reach
+    return N1 * C * (FLP * math.sqrt(reach / G) if chokes else FP * math.sqrt(dp / G)), FP, FLP, chokes
+
+
+def least_root(f, low, known, jump):
+    """The least root of f, which is below zero at low, up to a known root; None if known is not close to it or above."""
+    grid = [low * (known / low) ** (i / 120) for i in range(120)]
+    grid += [known * (1 - 1e-9), known * (1 + 1e-9)]
+    if low < jump < known:
+        grid += [jump * (1 - 1e-12), jump * (1 + 1e-12)]
+    grid.sort()
+    for below, above in zip(grid, grid[1:]):
+        if f(above) > 0:
+            return None if below < jump < above else bisect(f, below, above)
+    return None
+
+
+def viscous_valve(rng, aim, full):
+    """A valve with its service: between reducers, choked, or at a Rev below 10, these also with reducers or choked."""
+    FL, Fd = common.uniform(rng, 0.5, 0.95), common.uniform(rng, 0.1, 1.0)
+    C = common.log_uniform(rng, 0.01, 1000)
+    d = float(f"{math.sqrt(C / common.log_uniform(rng, *((0.01385, 0.04) if full else (0.0005, 0.0138)))) / 1e3:.6g}")
+    fitted = aim == "reducers" or rng.random() < 0.5
+    D1, D2 = (float(f"{d * rng.uniform(1, 2):.6g}") if fitted else d for _ in "12")
+    G, pv, pc, p1, limit = service(rng, FL)
+    chokes = aim == "choked" or aim == "laminar" and rng.random() < 0.3
+    least, greatest = (limit, p1 - 0.5 * pv) if chokes else (0.02 * limit, min(1.1 * limit, p1 - 0.5 * pv))
+    if least >= greatest:
+        return None
+    p2 = float(f"{p1 - rng.uniform(least, greatest):.6g}")
+    nu = common.log_uniform(rng, *((1e-4, 1) if aim == "laminar" else (3e-6, 3e-2)))
+    return C, d, D1, D2, FL, Fd, G, nu, pv, pc, p1, p2
+
+
+def viscous(rng, count):
+    """Flow of a Kv, by bisection, and the least Kv with that flow, by a search from below; what is hard comes by turns."""
+    done = 0
+    while done < count:
+        full, aim = done % 2 == 0, ("reducers", "choked", "laminar")[done % 3]
+        valve = viscous_valve(rng, aim, full)
+        row = viscous_row(*valve, full) if valve else None
+        if row is None or (row["Rev"] < 10) != (aim == "laminar") or aim == "choked" and not row["choked"]:
+            continue
+        done += 1
+        yield tuple(row.values())
+
+
+def viscous_row(C, d, D1, D2, FL, Fd, G, nu, pv, pc, p1, p2, full):
+    mm, mm1 = d * 1e3, D1 * 1e3
+
+    def turbulent(kv):
+        return fitted_flow(G, pv, pc, p1, p2, mm1, D2 * 1e3, mm, FL, kv)
+
+    def factor(q, kv):
+        return reynolds_factor(FL, kv, mm, valve_reynolds(nu, q, mm1, FL, Fd, kv), is_full_trim(kv, mm))
+
+    most = turbulent(C)
+    if most is None or is_full_trim(C, mm) != full:
+        return None
+    most, FP, FLP, chokes = most
+
+    def surplus(q):
+        return q - most * factor(q, C)
+
+    if sign_changes(surplus, 1e-9 * most, 2 * most, steps=60) != 1:
+        return None
+    q = bisect(surplus, 1e-9 * most, 2 * most)
+    Rev, FR = valve_reynolds(nu, q, mm1, FL, Fd, C), factor(q, C)
+    if not (0.01 < Rev < 9900 and FR > 0.002) or abs(surplus(q)) > 1e-13 * q:
+        return None
+    least = least_root(lambda kv: turbulent(kv)[0] * factor(q, kv) - q, 1e-5 * mm ** 2, C, 0.016 * N18 * mm ** 2)
+    if least is None or near_rev_10(FL, C, mm, Rev) or near_rev_10(FL, least, mm, valve_reynolds(nu, q, mm1, FL, Fd, least)):
+        return None
+    return dict(G=G, nu=nu, pv=pv, pc=pc, p1=p1, p2=p2, Kv=C, D1=D1, D2=D2, d=d, FL=FL, Fd=Fd, q=q / 3600, Rev=Rev, FR=FR,
+                FP=FP, FLP=FLP, choked=chokes, full=full, least=least)
+
+
+def near_rev_10(FL, C, d, Rev):
+    """Whether FR drops as Rev rises through 10, to the letter of the standard, and this point is in reach of the drop."""
+    n = N2 / (C / d ** 2) ** 2 if is_full_trim(C, d) else 1 + N32 * (C / d ** 2) ** (2 / 3)
+    return n < 1.5 and 10 <= Rev < 25
+
+
 def reducers(rng, count):
     for _ in range(count):
         d = common.log_uniform(rng, 0.01, 0.3)
@@ -299,6 +390,18 @@ common.main(
          "unique_Kv = 1: no other Kv with Kv/d² between 1e-5 and 0.04 passes that flow, so that sizing must return it;"
          " 0: the standard's jump between the trims, or its fall of Kv·FR with Kv at full trim, gives several",
          "N1 0.1, N2 1.6e-3, N4 7.07e-2, N18 0.865, N32 140 as the standard rounds them")),
+    common.Table(
+        "sizing_viscous",
+        "liquid sizing, laminar and transitional, with reducers or choked or both: flow and least Kv, Rev, FR, FP, FLP", STANDARD, OWN,
+        {**SERVICE, **KV, **PIPES, **SIZE, **STYLE, **FLOW, "Rev": "1", "FR": "1", "FP": "1", "FLP": "1", "choked": "1", "full_trim": "1",
+         "least_Kv": "m³/h at 1 bar"},
+        viscous, 300,
+        (DENSITY, "by turns between reducers, choked, and with Rev below 10; FP, FLP and choking stay in force beside FR, for which"
+         " the standard has no data",
+         "q is solved for the Kv of the row by bisection; least_Kv is the least Kv from Kv/d² = 1e-5 on that passes q, found by a"
+         " search from below and bisection: less than Kv where the standard jumps between the trims or where flow falls as Kv rises",
+         "left out: 10 ≤ Rev < 25 with n < 1.5, where the standard's FR, to the letter, drops through Rev = 10, and a q in the"
+         " jump between the trims, which no Kv passes exactly")),
     common.Table(
         "sizing_reducers", "loss coefficients of reducers: both, and the inlet alone",
         STANDARD + ", by fluids.control_valve.loss_coefficient_piping", LIBRARY,
