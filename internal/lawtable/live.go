@@ -13,7 +13,6 @@ var fixed = map[string]string{
 	"control_response":    "made by Octave, not by Python: remade by hand",
 	"control_step":        "made by Octave, not by Python: remade by hand",
 	"control_ultimate":    "made by Octave, not by Python: remade by hand",
-	"fittings_3k":         "every fitting in four sizes at three Reynolds numbers, which tell its three constants",
 	"fittings_ends":       "two printed values",
 	"glycol_checks":       "a grid recorded from another script",
 	"pipe_roughness":      "a printed table",

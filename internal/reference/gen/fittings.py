@@ -100,6 +100,10 @@ def three_k(rng, count):
         for nominal in (0.5, 1, 3, 8):
             for Re in (500.0, 1e4, 1e6):
                 yield word, nominal, Re, library.Darby3K(NPS=nominal, Re=Re, name=name)
+    for _ in range(count):
+        word = rng.choice(list(FITTINGS))
+        nominal, Re = common.log_uniform(rng, 0.25, 24), common.log_uniform(rng, 50, 1e7)
+        yield word, nominal, Re, library.Darby3K(NPS=nominal, Re=Re, name=FITTINGS[word])
 
 
 ROUND = {"fitting": "text", "D1_m": "m", "D2_m": "m"}
@@ -132,5 +136,6 @@ common.main(
     common.Table(
         "fittings_3k", "loss coefficient of a fitting by the three-constant method",
         "Silverberg and Darby 1999, 2001, by fluids.fittings.Darby3K", LIBRARY,
-        {"fitting": "text", "nominal_in": "1", "Re": "1", "K": "1"}, three_k, 0),
+        {"fitting": "text", "nominal_in": "1", "Re": "1", "K": "1"}, three_k, 64,
+        ("every fitting in four sizes at three Reynolds numbers, then random points",)),
 )
