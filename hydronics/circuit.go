@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"github.com/indexrun/indexrun/internal/check"
+	"github.com/indexrun/indexrun/internal/newton"
 	"github.com/indexrun/indexrun/internal/sqrtlaw"
 	"github.com/indexrun/indexrun/units"
 	"github.com/indexrun/indexrun/valve"
@@ -189,11 +190,11 @@ func (m *circuit) junction(recirculation, guess float64, feed func(y float64) (q
 	if math.IsInf(recirculation, 1) {
 		return 0
 	}
-	return risingRoot(func(y float64) (value, slope float64) {
+	return newton.Rising(func(y float64) (value, slope float64) {
 		q, fall := feed(y)
 		value = sqrtlaw.Flow(m.consumer, m.pump+y) - sqrtlaw.Flow(recirculation, -y) - q
 		return value, sqrtlaw.Slope(m.consumer, m.pump+y) + sqrtlaw.Slope(recirculation, -y) + fall
-	}, -m.pump, m.header, guess)
+	}, -m.pump, m.header, guess, 0)
 }
 
 // source finds the pressure x over both ports of the valve, where all that the
@@ -204,8 +205,8 @@ func (m *circuit) source(control, bypass, y, guess float64) float64 {
 	if math.IsInf(m.primary, 1) {
 		return m.header
 	}
-	return risingRoot(func(x float64) (value, slope float64) {
+	return newton.Rising(func(x float64) (value, slope float64) {
 		value = sqrtlaw.Flow(control, x-y) + sqrtlaw.Flow(bypass, x) - sqrtlaw.Flow(m.primary, m.header-x)
 		return value, sqrtlaw.Slope(control, x-y) + sqrtlaw.Slope(bypass, x) + sqrtlaw.Slope(m.primary, m.header-x)
-	}, min(y, 0), m.header, guess)
+	}, min(y, 0), m.header, guess, 0)
 }

@@ -1,8 +1,6 @@
 package hydronics
 
 import (
-	"math"
-
 	"github.com/indexrun/indexrun/internal/check"
 	"github.com/indexrun/indexrun/signal"
 	"github.com/indexrun/indexrun/units"
@@ -12,23 +10,13 @@ import (
 // HeatShare returns the heat at an opening demand as a share of the full heat, as
 // [HeatChain.HeatShare] does.
 func (u *CircuitChain) HeatShare(opening float64) float64 {
-	if math.IsNaN(opening) {
-		return opening
-	}
-	return float64(u.Heat(u.SignalAt(opening)) / u.full)
+	return u.end.shareAt(opening, u.Heat, u.full)
 }
 
 // OpeningForShare returns the opening demand that gives a share of the full heat,
 // the inverse of [CircuitChain.HeatShare]: 0 for what leaks and less, NaN above 1.
 func (u *CircuitChain) OpeningForShare(share float64) float64 {
-	if share <= 0 {
-		return 0
-	}
-	s, err := u.SignalForHeat(units.Power(share) * u.full)
-	if err != nil {
-		return math.NaN()
-	}
-	return u.end.openingOf(s)
+	return u.end.openingFor(share, u.SignalForHeat, u.full)
 }
 
 // SignalForHeat returns the signal that gives a heat, the inverse of

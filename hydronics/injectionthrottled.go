@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"github.com/indexrun/indexrun/internal/check"
+	"github.com/indexrun/indexrun/internal/newton"
 	"github.com/indexrun/indexrun/internal/sqrtlaw"
 	"github.com/indexrun/indexrun/units"
 	"github.com/indexrun/indexrun/valve"
@@ -99,12 +100,12 @@ func (m *circuit) regulate(h float64) CircuitFlows {
 		own := valvePressure(m.indep, rest, h, units.Pressure(m.header))
 		return m.throttled(m.indep.Flow(h, own), 0, own)
 	}
-	v := risingRoot(func(v float64) (value, slope float64) {
+	v := newton.Rising(func(v float64) (value, slope float64) {
 		q, y, stretch := m.regulated(h, v)
 		value = q + sqrtlaw.Flow(m.common, -y) - sqrtlaw.Flow(m.consumer, m.pump+y)
 		slope = m.indep.Slope(h, units.Pressure(v)) + float64(stretch*(sqrtlaw.Slope(m.common, -y)+sqrtlaw.Slope(m.consumer, m.pump+y)))
 		return value, slope
-	}, 0, m.header+m.pump, m.regulatedGuess(h))
+	}, 0, m.header+m.pump, m.regulatedGuess(h), 0)
 	q, y, _ := m.regulated(h, v)
 	return m.throttled(units.Flow(q), y, units.Pressure(v))
 }

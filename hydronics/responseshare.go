@@ -13,23 +13,13 @@ import (
 // at 1, and that of the valve's leakage at 0. Demands outside 0 … 1 are clamped,
 // NaN gives NaN.
 func (h *HeatChain) HeatShare(opening float64) float64 {
-	if math.IsNaN(opening) {
-		return opening
-	}
-	return float64(h.Heat(h.SignalAt(opening)) / h.full)
+	return h.end.shareAt(opening, h.Heat, h.full)
 }
 
 // OpeningForShare returns the opening demand that gives a share of the full heat,
 // the inverse of [HeatChain.HeatShare]: 0 for what leaks and less, NaN above 1.
 func (h *HeatChain) OpeningForShare(share float64) float64 {
-	if share <= 0 {
-		return 0
-	}
-	s, err := h.SignalForHeat(units.Power(share) * h.full)
-	if err != nil {
-		return math.NaN()
-	}
-	return h.end.openingOf(s)
+	return h.end.openingFor(share, h.SignalForHeat, h.full)
 }
 
 // SignalForHeat returns the signal that gives a heat, the inverse of

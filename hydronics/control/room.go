@@ -4,6 +4,7 @@ import (
 	"math"
 	"time"
 
+	"github.com/indexrun/indexrun/internal/newton"
 	"github.com/indexrun/indexrun/units"
 )
 
@@ -63,29 +64,14 @@ func (p *Plant) relax(travel float64, base units.Temperature, dt time.Duration) 
 // by Newton's method between the base and the temperature that the heat to a room at the base would
 // make.
 func (p *Plant) settled(travel float64, base units.Temperature) float64 {
-	low := base.Kelvin()
-	high := p.target(travel, base, low)
-	t := high
+	still := base.Kelvin()
+	t := p.target(travel, base, still)
 	if !p.heat.coupled {
 		return t
 	}
-	low, high = math.Min(low, high), math.Max(low, high)
-	const enough, most = 1e-10, 100 // K, steps
-	for range most {
+	const enough = 1e-10 // K
+	return newton.Rising(func(t float64) (float64, float64) {
 		way, slope := p.drift(travel, base, t)
-		if way > 0 {
-			low = t
-		} else {
-			high = t
-		}
-		next := t - way/slope
-		if !(next >= low && next <= high) {
-			next = (low + high) / 2
-		}
-		if !(math.Abs(next-t) > enough) {
-			return next
-		}
-		t = next
-	}
-	return t
+		return -way, -slope
+	}, math.Min(still, t), math.Max(still, t), t, enough)
 }

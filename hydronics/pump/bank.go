@@ -219,9 +219,7 @@ func (b *Bank) state(q, head, n float64) State {
 func (b Bank) Operate(s System) State {
 	q := b.meet(s)
 	if !(q > 0) {
-		state := b.State(0)
-		state.Status = NoFlow
-		return state
+		return b.State(0).orNoFlow()
 	}
 	return b.State(units.Flow(q))
 }

@@ -116,11 +116,7 @@ func (c Controlled) Operate(s System) State {
 			q = least
 		}
 	}
-	state := c.State(units.Flow(q))
-	if !(q > 0) {
-		state.Status = NoFlow
-	}
-	return state
+	return c.State(units.Flow(q)).orNoFlow()
 }
 
 // at returns head and slope, and which speed bound holds if one does.

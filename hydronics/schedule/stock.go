@@ -76,8 +76,7 @@ func (s *stock) lifted(v *stockValve, lift float64) (stockValve, error) {
 	if !ok {
 		return *v, nil
 	}
-	_, greatest := whole.FlowRange()
-	least, _ := whole.FlowRange()
+	least, greatest := whole.FlowRange()
 	set, err := whole.WithFlow(max(least, greatest*units.Flow(whole.RelativeCoefficient(lift))))
 	if err != nil {
 		return stockValve{}, err
