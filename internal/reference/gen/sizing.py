@@ -10,6 +10,7 @@ import common
 
 # IEC 60534-2-1, table 1: m³/h, kPa, mm, m²/s.
 N1, N2, N4, N18, N32 = 0.1, 1.6e-3, 7.07e-2, 0.865, 140.0
+GREATEST_TRIM = 1.0  # C/d², 25 times what the standard allows: an iteration beyond it has no fixed point that is used
 WATER_PC = 22.064e6
 LIBRARY = common.debian("fluids")
 OWN = "independent solver in gen/sizing.py, " + common.standard_library()
@@ -49,7 +50,7 @@ def is_full_trim(C, d):
 
 
 def fitted_coefficient(G, pv, pc, p1, p2, Q, D1, D2, d, FL):
-    """Iterates C → (FP, FLP, choked) → C until it stands still; None if it does not."""
+    """Iterates C → (FP, FLP, choked) → C until it stands still; None if it does not, or leaves every valve behind."""
     q, millimetres = Q * 3600, d * 1e3
     losses, inlet = reducer_losses(d, D1, D2)
     reach = (p1 - critical_ratio(pv, pc) * pv) / 1e3
@@ -57,7 +58,7 @@ def fitted_coefficient(G, pv, pc, p1, p2, Q, D1, D2, d, FL):
     C = q / N1 * math.sqrt(G / dp)
     for _ in range(5000):
         load = (C / millimetres ** 2) ** 2 / N2
-        if 1 + losses * load <= 0:
+        if 1 + losses * load <= 0 or C > GREATEST_TRIM * millimetres ** 2:
             return None
         FP = 1 / math.sqrt(1 + losses * load)
         FLP = FL / math.sqrt(1 + FL ** 2 * inlet * load)
