@@ -53,7 +53,7 @@ func TestReynoldsFactorIsTheReferences(t *testing.T) {
 		if !asPrinted(row.Float("FL"), n, row.Float("Rev")) {
 			continue
 		}
-		v := viscousFactors(row.Float("FL"))
+		v := viscousFactors(row.Float("FL"), math.Sqrt(row.Float("FL")))
 		fr, _, _ := v.factor(row.Float("Rev"), n)
 		c.Check(row, "FR", fr)
 		compared++
@@ -73,7 +73,7 @@ func printed(fl, n, rev float64) float64 {
 
 func TestReynoldsFactorLeavesThePrintedOneOnlyInTheGaps(t *testing.T) {
 	for _, fl := range []float64{0.2, 0.38, 0.5, 0.7, 0.9, 1} {
-		v := viscousFactors(fl)
+		v := viscousFactors(fl, math.Sqrt(fl))
 		for n := 1.0; n < 9.1; n += 0.3 {
 			last := 0.0
 			for rev := 0.01; rev < 11000; rev *= 1.03 {
@@ -98,7 +98,7 @@ func TestPrintedReynoldsFactorDropsAtRev10(t *testing.T) {
 }
 
 func TestReynoldsFactorJumpsBetweenTrims(t *testing.T) {
-	v := viscousFactors(0.9)
+	v := viscousFactors(0.9, math.Sqrt(0.9))
 	reducedN, _ := trimFactor(fullSizeRoot, false)
 	fullN, _ := trimFactor(fullSizeRoot, true)
 	reduced, _, _ := v.factor(10, reducedN)
@@ -109,7 +109,7 @@ func TestReynoldsFactorJumpsBetweenTrims(t *testing.T) {
 
 func TestSettledFactorComesWithItsOwnFlow(t *testing.T) {
 	for _, fl := range []float64{0.3, 0.6, 0.9, 1} {
-		v := viscousFactors(fl)
+		v := viscousFactors(fl, math.Sqrt(fl))
 		for _, n := range []float64{1, 1.3, 2, 5, 9.07} {
 			for rev := 1e-3; rev < 1e4; rev *= 1.1 {
 				fr := v.settle(rev, n)
@@ -129,7 +129,7 @@ func TestElasticitiesAreTheDerivatives(t *testing.T) {
 	}
 	var l law
 	l.prepare(&c)
-	s := search{law: &l, viscous: viscousFactors(l.fl), q: 200, perQ: 1.0 / 200}
+	s := search{law: &l, viscous: viscousFactors(l.fl, math.Sqrt(l.fl)), q: 200, perQ: 1.0 / 200}
 	for _, full := range []bool{false, true} {
 		for _, root := range []float64{0.05, 0.1, 0.2, 0.3, 0.33, 0.36, 0.5} {
 			const h = 1e-5

@@ -36,7 +36,7 @@ var kinks = map[string]func(l *law) (c float64, ok bool){
 	"laminar FR meets transitional": func(l *law) (float64, bool) {
 		return changeOf(l, func(c float64) bool {
 			n, _ := trimFactor(rootAt(l, c), l.isFullSize(c))
-			v := viscousFactors(l.fl)
+			v := viscousFactors(l.fl, math.Sqrt(l.fl))
 			_, rev, _ := l.flowOf(c)
 			_, slope, _ := v.factor(rev, n)
 			return slope == 0.5
@@ -158,7 +158,7 @@ func factorOf(l *law, r Result) float64 {
 		return 1
 	}
 	n, _ := trimFactor(rootAt(l, float64(r.Kv)), !r.ReducedTrim)
-	v := viscousFactors(r.FL)
+	v := viscousFactors(r.FL, math.Sqrt(r.FL))
 	fr, _, _ := v.factor(r.Rev, n)
 	return fr
 }

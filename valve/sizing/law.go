@@ -13,13 +13,14 @@ type law struct {
 	room   units.Pressure // p1 − FF·pv
 	free   float64        // Δp·ρ0/ρ: c·√free is the flow without fittings, choking and viscosity
 	choke  float64        // FL²·(p1 − FF·pv)·ρ0/ρ: c·√choke is the choked flow without fittings
-	bare   float64        // √ of the lesser: c·bare is the flow without fittings and viscosity
+	bare   float64        // √ of the lesser: c·bare is the flow without viscosity if there are no fittings
 
 	reducers bool
 	through  float64 // Σζ/(N2·d⁴): FP = 1/√(1 + through·c²)
 	inlet    float64 // FL²·(ζ1+ζB1)/(N2·d⁴): FLP = FL/√(1 + inlet·c²)
 
 	area     float64 // d²
+	rootFL   float64 // √FL
 	velocity float64 // Rev = velocity·q·(bend + 1/c²)^¼
 	bend     float64 // FL²/(N2·D1⁴)
 }
@@ -33,13 +34,16 @@ func (l *law) prepare(c *Case) {
 	l.room = c.Inlet.AboveVacuum() - units.Pressure(l.ff*float64(pv.AboveVacuum()))
 	l.free = float64(c.Inlet.Sub(c.Outlet)) * perBar
 	l.choke = fl * fl * float64(l.room) * perBar
-	l.bare = math.Sqrt(lesser(l.free, l.choke))
 	l.area = d * d
-	l.velocity = n4 * c.Valve.Fd / (float64(c.Liquid.Viscosity) * math.Sqrt(fl))
-	l.bend = fl * fl / (n2 * l.area * l.area)
+	l.rootFL = math.Sqrt(fl)
+	l.velocity = n4 * c.Valve.Fd / (float64(c.Liquid.Viscosity) * l.rootFL)
+	perHead := 1 / (n2 * l.area * l.area)
+	l.bend = fl * fl * perHead
 	l.reducers = c.InletPipe > 0 || c.OutletPipe > 0
 	if l.reducers {
-		l.addReducers(c)
+		l.addReducers(c, perHead)
+	} else {
+		l.bare = math.Sqrt(lesser(l.free, l.choke))
 	}
 }
 

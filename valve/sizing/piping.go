@@ -17,8 +17,9 @@ const (
 //
 //	FP  = 1/√(1 + (ζ1+ζB1+ζ2−ζB2)/N2·(c/d²)²)
 //	FLP = FL/√(1 + FL²·(ζ1+ζB1)/N2·(c/d²)²)
-func (l *law) addReducers(c *Case) {
-	perHead := 1 / (n2 * l.area * l.area)
+//
+// perHead is 1/(N2·d⁴).
+func (l *law) addReducers(c *Case, perHead float64) {
 	if c.InletPipe > 0 {
 		ratio := float64(c.Valve.Diameter / c.InletPipe)
 		ratio *= ratio

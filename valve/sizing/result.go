@@ -96,7 +96,7 @@ func (l *law) flowOf(c float64) (flow, rev, fr float64) {
 		return flow, rev, 1
 	}
 	n, _ := trimFactor(fastlog.Cbrt(c/l.area), l.isFullSize(c))
-	v := viscousFactors(l.fl)
+	v := viscousFactors(l.fl, l.rootFL)
 	fr = v.settle(rev, n)
 	return flow * fr, rev * fr, fr
 }

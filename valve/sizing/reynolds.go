@@ -25,6 +25,14 @@ func (l *law) speed(c float64) float64 {
 	return l.velocity * math.Sqrt(math.Sqrt(l.bend+1/(c*c)))
 }
 
+// pace4 returns what q makes of the fourth power of Rev/10 000, which takes no root:
+// (Rev/10 000)⁴ = pace4·(bend + 1/c²).
+func (l *law) pace4(q float64) float64 {
+	pace := l.velocity * q * (1 / turbulentFrom)
+	pace *= pace
+	return pace * pace
+}
+
 // speedSlope returns the elasticity of speed, d(ln Rev)/d(ln c) at constant flow.
 func (l *law) speedSlope(c float64) float64 { return -0.5 / (1 + float64(l.bend*c*c)) }
 
@@ -63,11 +71,11 @@ type viscous struct {
 	touch         float64 // (2·perNeper)²
 }
 
-func viscousFactors(fl float64) viscous {
+func viscousFactors(fl, rootFL float64) viscous {
 	const perNeper = 0.33 / math.Ln10
 	return viscous{
 		laminarSquare: 0.026 * 0.026 / (fl * fl),
-		perNeper:      perNeper * math.Sqrt(fl),
+		perNeper:      perNeper * rootFL,
 		touch:         4 * perNeper * perNeper * fl,
 	}
 }

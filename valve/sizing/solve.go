@@ -10,9 +10,8 @@ import (
 // if none does.
 func (l *law) kvFor(q float64) (c, rev float64, ok bool) {
 	c, ok = l.turbulentKv(q)
-	rev = l.speed(c) * q
-	if !ok || rev >= turbulentFrom {
-		return c, rev, ok
+	if !ok || !(l.pace4(q)*(l.bend+1/(c*c)) < 1) {
+		return c, l.speed(c) * q, ok
 	}
 	var s search // filled in place: a copy would wait until what was just written is in memory
 	s.law, s.q, s.turbulent = l, q, c
@@ -38,10 +37,8 @@ type search struct {
 
 // prepare sets what the steps need.
 func (s *search) prepare() {
-	s.viscous = viscousFactors(s.fl)
-	pace := s.velocity * s.q * (1 / turbulentFrom)
-	pace *= pace
-	s.pace4 = pace * pace
+	s.viscous = viscousFactors(s.fl, s.rootFL)
+	s.pace4 = s.law.pace4(s.q)
 	s.bend4 = s.pace4 * s.bend
 	laminar := s.laminarSquare * turbulentFrom
 	laminar *= laminar
@@ -49,7 +46,8 @@ func (s *search) prepare() {
 	touch := s.touch * s.touch
 	s.touch4 = touch * touch
 	if s.reducers {
-		s.freeNeed, s.chokedNeed = s.q*s.q/s.free, s.q*s.q/s.choke
+		need := s.q * s.q / (s.free * s.choke)
+		s.freeNeed, s.chokedNeed = need*s.choke, need*s.free
 	}
 }
 
