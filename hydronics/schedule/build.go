@@ -99,6 +99,7 @@ func (a *ActuatorModel) config(input signal.Range, t travel) actuator.Config {
 		Stroke: t.stroke, Angle: t.angle, StrokeMode: t.mode,
 		Force: a.Force, Torque: a.Torque, RunningTime: a.timeFor(a.RunTime, t),
 		OpenWire: first(a.OpenWire), BelowLiveZero: first(a.BelowLiveZero),
+		FeedbackSense: a.FeedbackSense,
 	}
 	a.setPowerLoss(&c, first(a.PowerLoss), t)
 	return c

@@ -106,6 +106,7 @@ type ActuatorModel struct {
 	SpringTime RunningTime    `json:"spring-time,omitzero"`  // the same of its spring, without power
 
 	Feedback      []signal.Range           `json:"feedback,omitempty"`
+	FeedbackSense actuator.FeedbackSense   `json:"feedback-sense,omitzero"`   // not given: rises as the demand rises
 	PowerLoss     []actuator.PowerLoss     `json:"power-loss,omitempty"`      // empty: holds
 	OpenWire      []actuator.OpenWire      `json:"open-wire,omitempty"`       // empty: reads as zero signal
 	BelowLiveZero []actuator.BelowLiveZero `json:"below-live-zero,omitempty"` // empty: reads as no demand

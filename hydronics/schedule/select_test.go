@@ -109,6 +109,15 @@ func TestPlainUnitHasNoWarning(t *testing.T) {
 	assert.InEpsilon(t, 5e-3, float64(u.Expected[0].Stem), 1e-12)
 }
 
+func TestFeedbackTakesTheSenseOfTheCatalogue(t *testing.T) {
+	c := plainCatalogue()
+	c.Actuators[0].FeedbackSense = actuator.FeedbackExtending
+	u := selectOne(t, plain(), c)
+	require.Equal(t, actuator.FeedbackExtending, u.Actuator.Config.FeedbackSense)
+	assert.Equal(t, signal.Volts(10), u.Expected[0].Feedback, "closed: the stem is out")
+	assert.Equal(t, signal.Volts(0), u.Expected[4].Feedback, "open: the stem is in")
+}
+
 // Each change to the plain unit or catalogue brings one kind of warning.
 func TestWarnings(t *testing.T) {
 	type change func(*schedule.Row, *schedule.Catalogue)

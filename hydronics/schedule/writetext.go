@@ -134,7 +134,10 @@ func (c *ActuatorChoice) feedbackText() string {
 	if c.Config.Feedback.IsZero() {
 		return none
 	}
-	return c.Config.Feedback.String()
+	if c.Config.FeedbackSense == actuator.FeedbackAsSignal {
+		return c.Config.Feedback.String()
+	}
+	return c.Config.Feedback.String() + " " + c.Config.FeedbackSense.String()
 }
 
 func (p *Plan) reasonTable() *texttable.Table {

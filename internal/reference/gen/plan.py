@@ -341,6 +341,8 @@ class Drive:
         self.low, self.high, _ = ends(input_range)
         offered = model.get("feedback") or [None]
         self.feedback_range = input_range if input_range in offered else offered[0]
+        senses = {"rises-extending": closing == "retracted", "rises-retracting": closing == "extended"}
+        self.reports_opening = senses.get(model.get("feedback-sense"), self.opens)
 
     def span_on(self, model):
         """The drive's span in relative travel of the valve: what it finds, or what is set over the valve's size."""
@@ -358,12 +360,12 @@ class Drive:
         return min(share * self.span, self.valve.greatest_travel)
 
     def feedback(self, travel):
-        """Unit and number; it rises with the demand and is linear in the drive's span."""
+        """Unit and number, linear in the drive's span; unless the drive has a sense of its own it rises with the demand."""
         if self.feedback_range is None:
             return "none", 0.0
         low, high, unit = ends(self.feedback_range)
         share = travel / self.span
-        return unit, low + (high - low) * (share if self.opens else 1 - share)
+        return unit, low + (high - low) * (share if self.reports_opening else 1 - share)
 
     def place(self, travel):
         """Stem in mm out of its retracted end, and turn in degrees clockwise."""
