@@ -21,7 +21,7 @@ var flowTable = table{
 		{quantity: QuantityFlow, symbol: "l/s", factor: float64(LitrePerSecond), aliases: []string{"L/s", "lps"}, ucum: "L/s", bacnet: 87 + 1},
 		{quantity: QuantityFlow, symbol: "l/min", factor: float64(LitrePerMinute), aliases: []string{"L/min", "lpm", "LPM"}, ucum: "L/min", bacnet: 88 + 1},
 		{quantity: QuantityFlow, symbol: "l/h", factor: float64(LitrePerHour), aliases: []string{"L/h", "l/hr", "L/hr", "lph"}, ucum: "L/h", bacnet: 136 + 1},
-		{quantity: QuantityFlow, symbol: "US gpm", factor: float64(USGallonPerMinute), aliases: []string{"USgpm", "USGPM", "gpm", "GPM", "USgal/min", "gal/min"}, ucum: "[gal_us]/min", bacnet: 89 + 1},
+		{quantity: QuantityFlow, symbol: "US gpm", factor: float64(USGallonPerMinute), aliases: []string{"USGPM", "gpm", "GPM", "USgal/min", "gal/min"}, ucum: "[gal_us]/min", bacnet: 89 + 1},
 	},
 	show: []display{{symbol: "l/s", atSI: 0.1e-3}, {symbol: "l/h"}},
 }

@@ -149,7 +149,7 @@ func TestBACnetCodes(t *testing.T) {
 		"flow coefficient Kv", "flow coefficient Cv", "flow coefficient m²",
 		"absolute pressure Pa abs", "absolute pressure kPa abs", "absolute pressure MPa abs",
 		"absolute pressure bar abs", "absolute pressure psi abs",
-		"pressure mH2O", "pressure ftH2O", "area mm²", "density lb/ft³", "dynamic viscosity mPa·s",
+		"pressure MPa", "pressure mH2O", "pressure ftH2O", "area mm²", "density lb/ft³", "dynamic viscosity mPa·s",
 		"kinematic viscosity m²/s", "kinematic viscosity mm²/s", "specific heat kJ/(kg·K)",
 		"specific heat Btu/(lb·°F)", "thermal conductivity Btu/(h·ft·°F)", "thermal conductance W/K",
 		"thermal conductance kW/K", "pressure gradient Pa/m", "pressure gradient kPa/m",

@@ -150,7 +150,7 @@ func TestTextRoundTripIsLossless(t *testing.T) {
 func TestConstantsAgreeWithUnits(t *testing.T) {
 	for _, tt := range textuals {
 		for _, unit := range units.UnitsOf(tt.quantity) {
-			if tt.in == nil {
+			if tt.in == nil || unit.String() == "hPa" { // which shares the constant of mbar
 				continue
 			}
 			si := unit.SI(1.5)

@@ -61,5 +61,5 @@ func ExampleReadCSV() {
 	// Output:
 	// 2:6: duty: got "2,4 kW", want a decimal point and no thousands separators: the comma is ambiguous, write 2.4 kW
 	// 3:1: tag: got "FC-1", want a tag of its own: line 2 has this one
-	// 3:26: available pressure: got "35", want a unit after the number: one of Pa, kPa, mbar, bar, mH2O, mmH2O, psi, ftH2O, inH2O
+	// 3:26: available pressure: got "35", want a unit after the number: one of Pa, kPa, MPa, mbar, hPa, bar, mH2O, mmH2O, psi, ftH2O, inH2O
 }

@@ -15,11 +15,13 @@ const units = {
     'l/min': 'liters-per-minute', 'l/h': 'liters-per-hour', 'US gpm': 'us-gallons-per-minute' },
   'mass flow': { 'kg/s': 'kilograms-per-second', 'kg/h': 'kilograms-per-hour', 'lb/h': 'pounds-mass-per-hour' },
   'pressure': {
-    'Pa': 'pascals', 'kPa': 'kilopascals', 'mbar': 'millibars', 'bar': 'bars', 'mH2O': null,
+    'Pa': 'pascals', 'hPa': 'hectopascals', 'kPa': 'kilopascals', 'MPa': null, 'mbar': 'millibars', 'bar': 'bars', 'mH2O': null,
     'mmH2O': 'millimeters-of-water', 'psi': 'pounds-force-per-square-inch', 'ftH2O': null, 'inH2O': 'inches-of-water' },
   'temperature': { '°C': 'degrees-celsius', '°F': 'degrees-fahrenheit', 'K': 'degrees-kelvin' },
   'temperature difference': { 'K': 'delta-degrees-kelvin', '°F': 'delta-degrees-fahrenheit' },
-  'power': { 'W': 'watts', 'kW': 'kilowatts', 'MW': 'megawatts', 'Btu/h': 'btus-per-hour', 'TR': 'tons-refrigeration' },
+  'power': {
+    'W': 'watts', 'kW': 'kilowatts', 'MW': 'megawatts', 'Btu/h': 'btus-per-hour', 'kBtu/h': 'kilo-btus-per-hour',
+    'TR': 'tons-refrigeration' },
   'length': {
     'm': 'meters', 'km': 'kilometers', 'mm': 'millimeters', 'µm': 'micrometers', 'cm': 'centimeters',
     'in': 'inches', 'ft': 'feet' },

@@ -13,11 +13,13 @@ const units = {
     'm³/s': 'm3/s', 'm³/h': 'm3/h', 'l/s': 'L/s', 'l/min': 'L/min', 'l/h': 'L/h', 'US gpm': '[gal_us]/min' }],
   'mass flow': ['kg/s', { 'kg/s': 'kg/s', 'kg/h': 'kg/h', 'lb/h': '[lb_av]/h' }],
   'pressure': ['Pa', {
-    'Pa': 'Pa', 'kPa': 'kPa', 'mbar': 'mbar', 'bar': 'bar', 'mH2O': 'm[H2O]', 'mmH2O': 'mm[H2O]',
+    'Pa': 'Pa', 'hPa': 'hPa', 'kPa': 'kPa', 'MPa': 'MPa', 'mbar': 'mbar', 'bar': 'bar',
+    'mH2O': 'm[H2O]', 'mmH2O': 'mm[H2O]',
     'psi': '[psi]', 'ftH2O': "12.[in_i'H2O]", 'inH2O': "[in_i'H2O]" }],
   'temperature': ['K', { '°C': 'Cel', '°F': '[degF]', 'K': 'K' }],
   'temperature difference': ['K', { 'K': 'K', '°F': '[degR]' }],
-  'power': ['W', { 'W': 'W', 'kW': 'kW', 'MW': 'MW', 'Btu/h': '[Btu_IT]/h', 'TR': '12000.[Btu_IT]/h' }],
+  'power': ['W', {
+    'W': 'W', 'kW': 'kW', 'MW': 'MW', 'Btu/h': '[Btu_IT]/h', 'kBtu/h': '1000.[Btu_IT]/h', 'TR': '12000.[Btu_IT]/h' }],
   'length': ['m', { 'm': 'm', 'km': 'km', 'mm': 'mm', 'µm': 'um', 'cm': 'cm', 'in': '[in_i]', 'ft': '[ft_i]' }],
   'area': ['m2', { 'm²': 'm2', 'cm²': 'cm2', 'mm²': 'mm2', 'in²': '[in_i]2', 'ft²': '[ft_i]2' }],
   'velocity': ['m/s', { 'm/s': 'm/s', 'ft/s': '[ft_i]/s' }],
@@ -63,7 +65,7 @@ writeTable({
   units: ['text', 'text', 'text', 'text', 'SI per unit', 'SI'],
   notes: [
     'SI value = value × factor + offset; the library rounds in double arithmetic, so the last digits of a factor are its own',
-    'kind "expression": UCUM has no code of its own for the unit (ftH2O, TR, ftH2O/100 ft), but allows a whole-number multiple of one that it has',
+    'kind "expression": UCUM has no code of its own for the unit (ftH2O, kBtu/h, TR, ftH2O/100 ft), but allows a whole-number multiple of one that it has',
     'a temperature difference in °F is [degR]: [degF] is a scale with an offset, and UCUM forbids it inside products and quotients',
   ],
   columns: ['quantity', 'unit', 'ucum', 'kind', 'factor', 'offset'],

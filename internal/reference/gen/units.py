@@ -16,7 +16,7 @@ UNITS = {
         "l/h": "liter/hour", "US gpm": "US_liquid_gallon/minute"}),
     "mass flow": ("kg/s", {"kg/s": "kg/s", "kg/h": "kg/hour", "lb/h": "pound/hour"}),
     "pressure": ("Pa", {
-        "Pa": "Pa", "kPa": "kPa", "mbar": "mbar", "bar": "bar",
+        "Pa": "Pa", "hPa": "hPa", "kPa": "kPa", "MPa": "MPa", "mbar": "mbar", "bar": "bar",
         "mH2O": "meter*conventional_water*g_0", "mmH2O": "millimeter*conventional_water*g_0",
         "psi": "psi", "ftH2O": "foot_H2O", "inH2O": "inch*conventional_water*g_0"}),
     "absolute pressure": ("Pa", {
@@ -24,7 +24,7 @@ UNITS = {
     "temperature": ("K", {"°C": "degC", "°F": "degF", "K": "K"}),
     "temperature difference": ("K", {"K": "K", "°F": "delta_degF"}),
     "power": ("W", {
-        "W": "W", "kW": "kW", "MW": "MW", "Btu/h": "Btu_it/hour",
+        "W": "W", "kW": "kW", "MW": "MW", "Btu/h": "Btu_it/hour", "kBtu/h": "1000*Btu_it/hour",
         "TR": "12000*Btu_it/hour"}),
     "length": ("m", {
         "m": "m", "km": "km", "mm": "mm", "µm": "um", "cm": "cm", "in": "inch", "ft": "foot"}),
