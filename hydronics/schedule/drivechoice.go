@@ -8,8 +8,6 @@ import (
 
 	"github.com/indexrun/indexrun/actuator"
 	"github.com/indexrun/indexrun/hydronics"
-	"github.com/indexrun/indexrun/signal"
-	"github.com/indexrun/indexrun/units"
 )
 
 // driveChoice is an actuator set for a valve and a row.
@@ -18,13 +16,9 @@ type driveChoice struct {
 	pair     *pair
 	valve    *ValveModel
 	config   actuator.Config
-	shunt    bool
-	turned   bool // the input range is the controller's turned over
+	input    input
 	found    findings
 }
-
-// shuntResistance turns 4–20 mA into 2–10 V and 0–20 mA into 0–10 V.
-const shuntResistance = 500 * units.Ohm
 
 // bestDrive finds the actuator that suits a valve best and sets it.
 func (p *picker) bestDrive(n *need, c *candidate) error {
@@ -38,7 +32,7 @@ func (p *picker) bestDrive(n *need, c *candidate) error {
 			continue
 		}
 		d := &p.trial
-		d.actuator, d.pair, d.valve, d.shunt, d.turned = a, &pairs[i], c.valve.model, false, false
+		d.actuator, d.pair, d.valve = a, &pairs[i], c.valve.model
 		d.found.reset()
 		d.set(n, &d.found, p.outcomes)
 		if d.found.weight < best {
@@ -74,87 +68,55 @@ type liftedAt struct {
 
 // set chooses every setting of the actuator and finds what is wrong with it.
 func (d *driveChoice) set(n *need, found *findings, outcomes outcomeCache) {
-	d.config = d.actuator.config(d.setRange(n, found), d.pair.travel)
+	d.setInput(n, found)
+	d.config = d.actuator.config(d.input.set, d.pair.travel)
 	d.config.ClosingEnd = d.pair.end
 	d.setAction(n.row.OutputAction, found)
 	d.setShaping(n.row.Response, found)
 	d.setFeedback()
 	d.setFailures(n.row, found, outcomes)
 	if !d.pair.endFit {
-		found.add(StemMismatch, textOf(first(d.actuator.ClosingEnds)), textOf(d.pair.end))
+		d.config.ClosingEnd = first(d.actuator.ClosingEnds)
+		found.add(StemMismatch, textOf(d.config.ClosingEnd), textOf(d.pair.end))
 	}
 	if !d.pair.travelFit {
 		found.add(StrokeMismatch, textOf(d.pair.travel.text()), textOf(d.pair.usable.text()))
 	}
-	if d.pair.closeOff < n.against {
-		kind := WeakCloseOff
-		if d.pair.end == actuator.Retracted {
-			kind = WeakSpring
-		}
-		found.add(kind, pressureOf(d.pair.closeOff), pressureOf(n.against))
+	d.judgeForce(n, found)
+	d.judgeLimits(n.row, found)
+}
+
+// judgeForce finds an actuator that cannot move the valve, or cannot close it.
+func (d *driveChoice) judgeForce(n *need, found *findings) {
+	switch {
+	case d.pair.weak && d.pair.usable.angle > 0:
+		found.add(TooWeak, textOf(&d.actuator.Torque), textOf(&d.valve.Torque))
+	case d.pair.weak:
+		found.add(TooWeak, textOf(&d.actuator.Force), textOf(&d.pair.resists))
+	case d.pair.closeOff < n.against && d.pair.end == actuator.Retracted:
+		found.add(WeakSpring, pressureOf(d.pair.closeOff), pressureOf(n.against))
+	case d.pair.closeOff < n.against:
+		found.add(WeakCloseOff, pressureOf(d.pair.closeOff), pressureOf(n.against))
 	}
 }
 
-// setRange picks the controller's range, the same turned over, or what a shunt
-// makes of it.
-func (d *driveChoice) setRange(n *need, found *findings) signal.Range {
-	ranges := d.actuator.Ranges
-	if slices.Contains(ranges, n.row.Output) {
-		return n.row.Output
+// judgeLimits finds limits of the output at which the valve is not fully open.
+func (d *driveChoice) judgeLimits(r *Row, found *findings) {
+	low, high := r.limits()
+	if d.input.limited {
+		low.demand = 0
 	}
-	if turned := n.row.Output.Inverse(); slices.Contains(ranges, turned) {
-		d.turned = true
-		return turned
+	if opened := high.demand; r.OutputAction == RisingOpens && opened < 1-limitTolerance {
+		found.add(LimitedSignal, shareOf(opened), shareOf(1))
+	} else if opened := low.demand; r.OutputAction == RisingCloses && opened > limitTolerance {
+		found.add(LimitedSignal, shareOf(opened), shareOf(0))
 	}
-	if i := slices.Index(ranges, n.shunted); i >= 0 && !n.shunted.IsZero() {
-		d.shunt = true
-		found.add(NeedsShunt, textOf(&ranges[i]), textOf(&n.row.Output))
-		return n.shunted
-	}
-	i := nearestRange(ranges, n.row.Output)
-	found.add(RangeNotSettable, textOf(&ranges[i]), textOf(&n.row.Output))
-	return ranges[i]
-}
-
-// nearestRange is the number of the range on which the ends of an output read
-// nearest to 0 and 1.
-func nearestRange(ranges []signal.Range, output signal.Range) int {
-	best, least := 0, math.Inf(1)
-	for i, r := range ranges {
-		zero, one := r.Read(output.Encode(0)), r.Read(output.Encode(1))
-		miss := zero.Demand + (1 - one.Demand)
-		if r.Kind() == output.Kind() && miss < least {
-			best, least = i, miss
-		}
-	}
-	return best
-}
-
-func idealShunt() (signal.Shunt, error) {
-	return signal.NewShunt(signal.ShuntConfig{Resistor: shuntResistance})
-}
-
-// shuntedRange is what a shunt makes of a range in milliamps, the zero Range for
-// any other.
-func shuntedRange(output signal.Range) signal.Range {
-	if output.Kind() != signal.KindCurrent {
-		return signal.Range{}
-	}
-	shunt, err := idealShunt()
-	if err != nil {
-		return signal.Range{}
-	}
-	shunted, err := shunt.ConvertRange(output)
-	if err != nil {
-		return signal.Range{}
-	}
-	return shunted
 }
 
 // setAction picks the action with which a rising output does what it should.
 func (d *driveChoice) setAction(want OutputAction, found *findings) {
 	action := actuator.Direct
-	if ((want == RisingOpens) != d.turned) == (d.pair.end == actuator.Extended) {
+	if ((want == RisingOpens) != d.input.turned) == (d.pair.end == actuator.Extended) {
 		action = actuator.Reverse
 	}
 	d.config.Action = action
@@ -193,11 +155,9 @@ func (d *driveChoice) choice(n *need) ActuatorChoice {
 	if d.actuator == nil {
 		return ActuatorChoice{}
 	}
-	c := ActuatorChoice{Model: d.actuator, Config: d.config, CloseOff: d.pair.closeOff, FullTime: d.fullTime(), Reason: d.reason(n)}
-	if d.shunt {
-		c.Shunt = shuntResistance
+	return ActuatorChoice{
+		Model: d.actuator, Config: d.config, Shunt: d.input.shunt, CloseOff: d.pair.closeOff, FullTime: d.fullTime(), Reason: d.reason(n),
 	}
-	return c
 }
 
 // fullTime is the time for the valve's usable stroke at the actuator's speed.
@@ -227,7 +187,7 @@ func expectations(n *need, d *driveChoice, chain *hydronics.Chain) []Expectation
 	list := make([]Expectation, len(expectedAt))
 	for i, x := range expectedAt {
 		sent := n.row.Output.Encode(low.demand + x*(high.demand-low.demand))
-		response := chain.Respond(d.received(sent), n.total)
+		response := chain.Respond(d.input.received(sent), n.total)
 		if list[i] = (Expectation{Output: x, Signal: sent, Held: response.Held}); response.Held {
 			continue
 		}
@@ -237,16 +197,4 @@ func expectations(n *need, d *driveChoice, chain *hydronics.Chain) []Expectation
 		e.Stem, e.Turn = drive.Stem(response.Position), drive.Turn(response.Position)
 	}
 	return list
-}
-
-// received is what a signal becomes at the actuator's input.
-func (d *driveChoice) received(sent signal.Signal) signal.Signal {
-	if !d.shunt {
-		return sent
-	}
-	shunt, err := idealShunt()
-	if err != nil {
-		return sent
-	}
-	return shunt.Convert(sent)
 }

@@ -70,7 +70,7 @@ func (d *driveChoice) judgeFailure(f actuator.Failure, wish Wish, kind FindingKi
 // ending is where a failure leaves the valve. With a shunt across its input the wire
 // to the controller may be open, but the input does not float: it sees 0 V.
 func (d *driveChoice) ending(f actuator.Failure, outcomes outcomeCache) Wish {
-	if f == actuator.OnOpenWire && d.shunt {
+	if f == actuator.OnOpenWire && d.input.shunt > 0 {
 		seen := d.config
 		seen.OpenWire = actuator.AsZeroSignal
 		return wishOf(outcomes.of(&seen, f))

@@ -16,16 +16,23 @@ const (
 	NoStaticPressure Gap = iota // of the row: boiling, cavitation and noise
 	NoConnection                // of the valve: velocity, viscosity, cavitation and noise
 	NoForces                    // of valve or actuator, or torques: close-off
-	lastGap          = NoForces
+	NoShutOffHead               // of the row: the greatest pressure to close against
+	NoLimits                    // of the valve: rating, temperatures, greatest pressure
+	NoBranch                    // of the row: authority
+	lastGap          = NoBranch
 )
 
-var gapWords = words.List{Package: packageName, Field: "gap", Words: []string{"no-static-pressure", "no-connection", "no-forces"}}
+var gapWords = words.List{Package: packageName, Field: "gap", Words: []string{
+	"no-static-pressure", "no-connection", "no-forces", "no-shut-off-head", "no-limits", "no-branch"}}
 
 // gapTexts say what was not looked into, and why.
 var gapTexts = [...]string{
 	NoStaticPressure: "boiling, cavitation and noise, since no static pressure was given",
 	NoConnection:     "velocity, viscosity, cavitation and noise, since the catalogue has no bore of the valve's connection",
 	NoForces:         "what the actuator closes against, since the catalogue does not have all forces and the seat area",
+	NoShutOffHead:    "the greatest pressure over the closed valve, for which that of the design stands, since no shut-off head was given",
+	NoLimits:         "the valve's limits as far as the catalogue does not have them: rating, greatest pressure, coldest and hottest liquid",
+	NoBranch:         "authority, since only the pressure over the valve was given",
 }
 
 // String returns the word, such as "no-static-pressure".
@@ -43,7 +50,7 @@ func (g Gap) What() string { return gapTexts[min(g, lastGap)] }
 // Gaps returns what was not looked into for the unit.
 func (u *Unit) Gaps() []Gap {
 	var list []Gap
-	if u.Row.StaticPressure == 0 {
+	if u.Row.StaticPressure.IsZero() {
 		list = append(list, NoStaticPressure)
 	}
 	if m := u.Valve.Model; m != nil && m.Connection == 0 {
@@ -51,6 +58,15 @@ func (u *Unit) Gaps() []Gap {
 	}
 	if u.forcesUnknown() {
 		list = append(list, NoForces)
+	}
+	if u.Row.ShutOffHead == 0 {
+		list = append(list, NoShutOffHead)
+	}
+	if m := u.Valve.Model; m != nil && (m.Rating == 0 || m.MaxPressure == 0 || m.Coldest.IsZero() || m.Hottest.IsZero()) {
+		list = append(list, NoLimits)
+	}
+	if m := u.Valve.Model; m != nil && !m.Kind.independent() && u.Row.Available == 0 {
+		list = append(list, NoBranch)
 	}
 	return list
 }

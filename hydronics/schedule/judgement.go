@@ -5,7 +5,6 @@ import (
 
 	"github.com/indexrun/indexrun/hydronics"
 	"github.com/indexrun/indexrun/hydronics/fluid"
-	"github.com/indexrun/indexrun/signal"
 	"github.com/indexrun/indexrun/units"
 	"github.com/indexrun/indexrun/valve"
 )
@@ -30,17 +29,19 @@ type need struct {
 	flow    units.Flow
 	density units.Density
 	liquid  fluid.State
+	// volatile is the liquid of the duty that boils sooner.
+	volatile fluid.State
 	// lightness is the factor of every flow at given pressures against the
 	// reference density: √(ρ0/ρ).
 	lightness units.Flow
-	// shunted is what a shunt makes of the controller's range; zero: no shunt can.
-	shunted  signal.Range
-	has      units.Pressure // left for the valve at design flow
-	total    units.Pressure // over the branch, or over the valve if only that is known
-	against  units.Pressure // what must be closed against
-	coldest  units.Temperature
-	hottest  units.Temperature
-	rowFinds findings // findings that no choice changes
+	inputs    []input        // ways to the actuator
+	has       units.Pressure // left for the valve at design flow
+	aim       units.Pressure // what a valve is chosen for: has, or a fair share where nothing is left
+	total     units.Pressure // over the branch, or over the valve if only that is known
+	against   units.Pressure // what must be closed against
+	coldest   units.Temperature
+	hottest   units.Temperature
+	rowFinds  findings // findings that no choice changes
 }
 
 // valveFit is how one valve would serve a need.
@@ -154,9 +155,7 @@ func judgeIndependent(v valve.PressureIndependent, lightness units.Flow, n *need
 		return valveFit{}, err
 	}
 	fit := valveFit{mark: set.Mark, flow: set.Flow * lightness, needs: set.MinPressure, lift: 1}
-	if n.has < fit.needs {
-		found.addScaled(NotEnoughPressure, pressureOf(n.has), pressureOf(fit.needs), float64(fit.needs/max(n.has, 1)))
-	}
+	n.judgeNeeds(fit.needs, found)
 	return fit, nil
 }
 
@@ -167,17 +166,26 @@ const rounding = 1e-9
 func judgeTwoWay(kvs units.FlowCoefficient, factor float64, n *need, found *findings) valveFit {
 	kvs *= units.FlowCoefficient(factor)
 	fit := valveFit{flow: n.flow, needs: valve.PressureDrop(kvs, n.flow, n.density), viscous: factor, lift: 1}
-	if n.has < fit.needs {
-		found.addScaled(NotEnoughPressure, pressureOf(n.has), pressureOf(fit.needs), float64(fit.needs/max(n.has, 1)))
+	if !n.judgeNeeds(fit.needs, found) {
 		return fit
 	}
-	if wanted := valve.CoefficientFor(n.flow, n.has, n.density); kvs > OversizedBy*wanted {
+	if wanted := valve.CoefficientFor(n.flow, n.aim, n.density); kvs > OversizedBy*wanted {
 		found.addScaled(Oversized, coefficientOf(kvs), coefficientOf(wanted), float64(kvs/wanted)/OversizedBy)
 	}
 	if authority := float64(fit.needs / n.total); n.row.ValvePressure == 0 && authority < LeastAuthorityAimed {
 		found.addScaled(LowAuthority, shareOf(authority), shareOf(LeastAuthorityAimed), min(LeastAuthorityAimed/authority, 3))
 	}
 	return fit
+}
+
+// judgeNeeds compares what a valve needs with what there is for it, and reports
+// whether that is enough.
+func (n *need) judgeNeeds(needs units.Pressure, found *findings) bool {
+	if needs <= n.aim {
+		return true
+	}
+	found.addScaled(NotEnoughPressure, pressureOf(n.has), pressureOf(needs), float64(needs/max(n.aim, 1)))
+	return false
 }
 
 // set is the valve at its setting with the unit's liquid in it.
@@ -210,7 +218,7 @@ func (v *stockValve) filled(base valve.PressureIndependent, n *need, fit *valveF
 
 func (v *stockValve) judgeBody(n *need, found *findings) {
 	m := v.model
-	if pressure := n.row.StaticPressure + n.row.ShutOffHead; m.Rating > 0 && pressure > m.Rating {
+	if pressure := n.row.gaugePressure() + n.row.ShutOffHead; m.Rating > 0 && pressure > m.Rating {
 		found.add(RatingExceeded, pressureOf(pressure), pressureOf(m.Rating))
 	}
 	if !m.Coldest.IsZero() && n.coldest.Compare(m.Coldest) < 0 {
@@ -241,14 +249,20 @@ func newNeed(r *Row, u *Unit) (need, error) {
 		if err != nil {
 			return need{}, err
 		}
+		n.volatile = second.Liquid
 		if u.OtherFlow, u.second = second.Flow, second.Flow > first.Flow; u.second {
-			u.Design, u.OtherFlow = second, first.Flow
+			u.Design, u.OtherFlow, n.volatile = second, first.Flow, first.Liquid
 		}
 		n.reach(r.SecondDuty)
 	}
 	n.flow, n.density, n.liquid = u.Design.Flow, u.Design.Density, u.Design.Liquid
+	if n.volatile.VapourPressure().Compare(n.liquid.VapourPressure()) < 0 {
+		n.volatile = n.liquid
+	}
+	if n.aim = n.has; n.has <= 0 {
+		n.aim = LeastAuthorityAimed * n.total
+	}
 	n.lightness = units.Flow(math.Sqrt(float64(valve.ReferenceDensity / n.density)))
-	n.shunted = shuntedRange(r.Output)
 	n.judgeRow(u)
 	return n, nil
 }
@@ -283,25 +297,22 @@ func (n *need) judgeRow(u *Unit) {
 			n.rowFinds.add(DoubtfulDirection, textOf(d.Supply), textOf(d.Return))
 		}
 	}
+	if n.has <= 0 {
+		n.rowFinds.add(NothingLeft, pressureOf(r.BranchDrop), pressureOf(r.Available))
+	}
 	if r.Available > 0 && r.BranchDrop == 0 {
 		n.rowFinds.add(NoBranchDrop, Value{}, Value{})
 	}
 	n.judgeBoiling()
-	low, high := r.limits()
-	if opened := high.demand; r.OutputAction == RisingOpens && opened < 1-limitTolerance {
-		n.rowFinds.add(LimitedSignal, shareOf(opened), shareOf(1))
-	} else if opened := low.demand; r.OutputAction == RisingCloses && opened > limitTolerance {
-		n.rowFinds.add(LimitedSignal, shareOf(opened), shareOf(0))
-	}
 }
 
 // judgeBoiling compares the static pressure with the vapour pressure of the hottest
 // liquid.
 func (n *need) judgeBoiling() {
-	if n.row.StaticPressure == 0 {
+	inlet := n.row.StaticPressure
+	if inlet.IsZero() {
 		return
 	}
-	inlet := units.Gauge(n.row.StaticPressure)
 	if vapour, err := fluid.SaturationPressure(n.hottest); err == nil && vapour.Compare(inlet) >= 0 {
 		n.rowFinds.add(Boiling, textOf(inlet), textOf(vapour))
 	}

@@ -58,9 +58,6 @@ func (v *ValveModel) sizingCase(inlet units.AbsolutePressure, drop units.Pressur
 	}
 }
 
-// inlet is the pressure before the valve, if the static pressure was given.
-func (n *need) inlet() units.AbsolutePressure { return units.Gauge(n.row.StaticPressure) }
-
 // reynoldsFactor is FR of a coefficient at a flow, by IEC 60534-2-1. It depends on
 // these and the viscosity only, so that the inlet pressure is one at which nothing
 // chokes; the drop at which the standard's equations give the flow is found by a
@@ -109,13 +106,14 @@ func (v *ValveModel) judgeConnection(n *need, found *findings) {
 }
 
 // judgeCavitation compares the greatest pressure ratio, that of the throttled valve
-// with the whole pressure over it, with the one at which cavitation begins.
+// with the whole pressure over it, with the one at which cavitation begins. Of a
+// change-over unit's two liquids it takes the one that boils sooner.
 func (v *ValveModel) judgeCavitation(n *need, fit *valveFit, found *findings) {
-	if fit.quiet = true; n.row.StaticPressure == 0 || v.Connection == 0 || !(fit.needs > 0) {
+	if fit.quiet = true; n.row.StaticPressure.IsZero() || v.Connection == 0 || !(fit.needs > 0) {
 		return
 	}
 	kv := valve.CoefficientFor(n.flow, fit.drop(v, n), n.density)
-	c, err := sizing.CavitationAt(kv, v.sizingCase(n.inlet(), n.total, &n.liquid))
+	c, err := sizing.CavitationAt(kv, v.sizingCase(n.row.StaticPressure, n.total, &n.volatile))
 	if err == nil && c.State != sizing.NotCavitating {
 		fit.quiet = false
 		found.addScaled(Cavitation, shareOf(c.XF), shareOf(c.XF*c.Margin), 1/c.Margin)
@@ -135,10 +133,10 @@ func (fit *valveFit) drop(v *ValveModel, n *need) units.Pressure {
 // the static pressure is known, on which noise depends as much.
 func (v *ValveModel) judgeNoise(n *need, fit *valveFit, found *findings) {
 	drop := fit.drop(v, n)
-	if v.Connection == 0 || n.row.StaticPressure == 0 || !(drop > 0) || fit.quiet && drop.Power(n.flow) < quietPower && n.noiseLimit() >= quietLevel {
+	if v.Connection == 0 || n.row.StaticPressure.IsZero() || !(drop > 0) || fit.quiet && drop.Power(n.flow) < quietPower && n.noiseLimit() >= quietLevel {
 		return
 	}
-	c := v.sizingCase(n.inlet(), drop, &n.liquid)
+	c := v.sizingCase(n.row.StaticPressure, drop, &n.liquid)
 	c.InletPipe, c.OutletPipe = v.Connection, v.Connection
 	level, err := noise.Predict(noise.Config{
 		Case: c, Kv: valve.CoefficientFor(n.flow, drop, n.density), Flow: n.flow, Pipe: noise.Pipe{Wall: usualWall},

@@ -20,6 +20,7 @@ type picker struct {
 	order      []*candidate // of the row at hand, best first
 	trial      driveChoice  // being weighed
 	lifted     map[liftedAt]stockValve
+	inputs     map[inputKey][]input
 }
 
 // candidate is a valve with the actuator that suits it best.
@@ -39,7 +40,7 @@ func (c *candidate) weight() int { return c.found.weight + c.drive.found.weight 
 const runnersUp = 3
 
 func newPicker(s *stock) *picker {
-	return &picker{stock: s, outcomes: outcomeCache{}, lifted: map[liftedAt]stockValve{}, candidates: make([]candidate, len(s.valves))}
+	return &picker{stock: s, outcomes: outcomeCache{}, lifted: map[liftedAt]stockValve{}, inputs: map[inputKey][]input{}, candidates: make([]candidate, len(s.valves))}
 }
 
 // pick fills in the plan of one unit.
@@ -49,6 +50,7 @@ func (p *picker) pick(r *Row, u *Unit) error {
 	if err != nil {
 		return err
 	}
+	n.inputs = p.inputsOf(r)
 	list, err := p.judgeAll(&n)
 	if err != nil {
 		return err
@@ -73,8 +75,8 @@ func byWeight(a, b *candidate) int {
 }
 
 // judgeAll weighs the valves of the wanted kind, each with the actuator that suits
-// it best, and puts the best first. Valves that cannot be among the best few any
-// more are left out.
+// it best, and puts the best few first. Valves that cannot be among those keep no
+// actuator.
 func (p *picker) judgeAll(n *need) ([]*candidate, error) {
 	list, err := p.judgeValves(n)
 	if err != nil {
@@ -84,25 +86,39 @@ func (p *picker) judgeAll(n *need) ([]*candidate, error) {
 		return nil, nil
 	}
 	slices.SortFunc(list, byWeight)
+	for weighed := 0; ; {
+		if weighed, err = p.weighDrives(n, list, weighed); err != nil {
+			return nil, err
+		}
+		slices.SortFunc(list[:weighed], byWeight)
+		if list[0].viscous {
+			return list, nil
+		}
+		if err := list[0].judgeViscous(n); err != nil { // it may fall behind
+			return nil, err
+		}
+		slices.SortFunc(list[:weighed], byWeight)
+	}
+}
+
+// weighDrives finds the actuators of further valves of a list that is in order of the
+// valves' own weights, as long as one may still be among the best few. It returns
+// for how many that is done.
+func (p *picker) weighDrives(n *need, list []*candidate, weighed int) (int, error) {
 	best := math.MaxInt
-	for i := range list {
-		if i > runnersUp && list[i].found.weight > best {
-			list = list[:i]
-			break
+	for i, c := range list {
+		switch {
+		case i < weighed:
+		case i > runnersUp && c.found.weight > best:
+			return i, nil
+		default:
+			if err := p.bestDrive(n, c); err != nil {
+				return i, err
+			}
 		}
-		if err := p.bestDrive(n, list[i]); err != nil {
-			return nil, err
-		}
-		best = min(best, list[i].weight())
+		best = min(best, c.weight())
 	}
-	slices.SortFunc(list, byWeight)
-	for !list[0].viscous { // it may fall behind when viscosity is reckoned with
-		if err := list[0].judgeViscous(n); err != nil {
-			return nil, err
-		}
-		slices.SortFunc(list, byWeight)
-	}
-	return list, nil
+	return len(list), nil
 }
 
 // judgeValves weighs the valves alone.
@@ -154,21 +170,44 @@ func (u *Unit) choose(n *need, list []*candidate, set valve.Valve) {
 func (u *Unit) tell(n *need, best *candidate, next []*candidate) {
 	count := len(n.rowFinds.list) + best.findings() + 2 // judgeFlow may add as many
 	for _, c := range next {
-		count += max(c.findings(), 1)
+		count += c.findings() + 1
 	}
 	room := make([]Finding, 0, count)
 	u.Valve.RunnersUp = make([]RunnerUp, len(next))
 	for i, c := range next {
 		from := len(room)
-		room = append(append(room, c.found.list...), c.drive.found.list...)
-		if len(room) == from && c.size > best.size {
-			room = append(room, Finding{Kind: Larger})
-		}
+		room = c.tellAgainst(best, room)
 		u.Valve.RunnersUp[i] = RunnerUp{Model: c.valve.model, Findings: slices.Clip(room[from:])}
 	}
 	from := len(room)
 	room = append(append(append(room, n.rowFinds.list...), best.found.list...), best.drive.found.list...)
 	u.Warnings = room[from:]
+}
+
+// tellAgainst appends what is to be said against a valve that was not taken, with what
+// set it behind the best one first.
+func (c *candidate) tellAgainst(best *candidate, to []Finding) []Finding {
+	from := len(to)
+	kind, behind := Later, 0
+	if c.size > best.size {
+		kind = Larger
+	}
+	for _, fs := range []*findings{&c.found, &c.drive.found} {
+		for i, f := range fs.list {
+			if more := fs.weights[i] - best.found.of(f.Kind) - best.drive.found.of(f.Kind); more > behind {
+				kind, behind = f.Kind, more
+			}
+		}
+	}
+	if behind == 0 {
+		to = append(to, Finding{Kind: kind})
+	}
+	to = append(append(to, c.found.list...), c.drive.found.list...)
+	first := from + slices.IndexFunc(to[from:], func(f Finding) bool { return f.Kind == kind })
+	decisive := to[first]
+	copy(to[from+1:first+1], to[from:first])
+	to[from] = decisive
+	return to
 }
 
 func (c *candidate) findings() int { return len(c.found.list) + len(c.drive.found.list) }
@@ -190,7 +229,7 @@ func (c *ValveChoice) judgeBranch(n *need, set valve.Valve) {
 
 // reason says why the best candidate was taken.
 func (c *candidate) reason(n *need, of int) Reason {
-	pattern := "fewest faults, then smallest, of {3}"
+	pattern := "least against it, then smallest, of {3}"
 	if of == 1 {
 		pattern = "the only one of its kind"
 	}
@@ -203,7 +242,7 @@ func (c *candidate) reason(n *need, of int) Reason {
 }
 
 func (u *Unit) expect(n *need, drive *driveChoice, set valve.Valve) error {
-	if drive.actuator == nil || !drive.pair.endFit {
+	if drive.actuator == nil || !drive.pair.endFit || drive.pair.weak {
 		return nil
 	}
 	act, err := actuator.New(drive.config)

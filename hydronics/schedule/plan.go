@@ -60,7 +60,7 @@ type ValveChoice struct {
 }
 
 // A RunnerUp is a valve that was not chosen, and the findings that it would
-// have brought.
+// have brought; the first is the one that set it behind.
 type RunnerUp struct {
 	Model    *ValveModel
 	Findings []Finding

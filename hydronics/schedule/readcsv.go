@@ -35,6 +35,19 @@ func cellText(target func(*draft) *string) func(*draft, string) error {
 	return func(d *draft, cell string) error { *target(d) = strings.Clone(cell); return nil }
 }
 
+// readStaticPressure reads a gauge pressure, or an absolute one that says so.
+func (d *draft) readStaticPressure(cell string) error {
+	if absolute, err := units.ParseAbsolutePressure(cell); err == nil {
+		d.StaticPressure = absolute
+		return nil
+	}
+	gauge, err := units.ParsePressure(cell)
+	if err == nil {
+		d.StaticPressure = units.Gauge(gauge)
+	}
+	return err
+}
+
 // columns of a schedule file. Their order is free, and so are columns of other
 // names that start with "#" (remarks).
 var columns = []column{
@@ -53,7 +66,7 @@ var columns = []column{
 	{"available pressure", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.Available })},
 	{"branch drop", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.BranchDrop })},
 	{"valve pressure", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.ValvePressure })},
-	{"static pressure", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.StaticPressure })},
+	{"static pressure", false, (*draft).readStaticPressure},
 	{"shut-off head", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.ShutOffHead })},
 	{"valve kind", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.Kind })},
 	{"response", false, cellInto(func(d *draft) encoding.TextUnmarshaler { return &d.Response })},
@@ -73,12 +86,17 @@ var columns = []column{
 // Columns may stand in any order; an empty cell means not given; a column whose
 // name starts with "#" is a remark. A byte order mark and CRLF line ends are
 // accepted. With a difference in place of the return temperature, a supply
-// below 20 °C cools and any other heats.
+// below 20 °C cools and one above 30 °C heats; between the two the return
+// temperature must be given.
 //
 // All problems of the file are reported at once as [FileErrors], and no rows
 // are returned then; an error of r itself is returned as it is.
 func ReadCSV(r io.Reader) ([]Row, error) {
-	f := csvFile{csv: csv.NewReader(skipMark(r)), place: map[string]int{}, tags: map[string]int{}, bad: map[string]bool{}}
+	text := bufio.NewReader(r)
+	if mark, _ := text.Peek(2); string(mark) == "\xff\xfe" || string(mark) == "\xfe\xff" {
+		return nil, FileErrors{{Line: 1, Column: 1, Field: "file", Value: "text in UTF-16", Want: "text in UTF-8: save it so"}}
+	}
+	f := csvFile{csv: csv.NewReader(skipMark(text)), place: map[string]int{}, tags: map[string]int{}, bad: map[string]bool{}}
 	f.csv.FieldsPerRecord = -1
 	f.csv.ReuseRecord = true
 	f.csv.TrimLeadingSpace = true
@@ -97,12 +115,11 @@ func ReadCSV(r io.Reader) ([]Row, error) {
 }
 
 // skipMark drops a UTF-8 byte order mark.
-func skipMark(r io.Reader) io.Reader {
-	b := bufio.NewReader(r)
-	if mark, err := b.Peek(3); err == nil && string(mark) == "\ufeff" {
-		b.Discard(3)
+func skipMark(text *bufio.Reader) io.Reader {
+	if mark, err := text.Peek(3); err == nil && string(mark) == "\ufeff" {
+		text.Discard(3)
 	}
-	return b
+	return text
 }
 
 // csvFile is a schedule file while it is being read.
@@ -158,11 +175,21 @@ func (f *csvFile) readHeader() error {
 	}
 	for _, c := range columns {
 		if c.required && !seen[c.name] {
-			f.incomplete = true
-			f.faults.add(position{1, 1}, "header", "no column "+strconv.Quote(c.name), "the columns "+requiredNames())
+			f.missing(c.name, "the columns "+requiredNames())
+		}
+	}
+	for _, either := range [...][2]string{{"return", "difference"}, {"available pressure", "valve pressure"}} {
+		if !seen[either[0]] && !seen[either[1]] {
+			f.missing(either[0], "this column or "+strconv.Quote(either[1]))
 		}
 	}
 	return nil
+}
+
+// missing records that a column is not there without which no row is whole.
+func (f *csvFile) missing(name, want string) {
+	f.incomplete = true
+	f.faults.add(position{1, 1}, "header", "no column "+strconv.Quote(name), want)
 }
 
 func (f *csvFile) headerColumn(i int, name string, seen map[string]bool) *column {
@@ -297,7 +324,7 @@ func (f *csvFile) finish(d *draft, cells []string) {
 		return
 	}
 	if err := d.Validate(); err != nil {
-		f.addRowErr(err)
+		f.addRowErr(err, cells)
 	}
 	if len(f.faults) > 0 {
 		return // no rows are returned any more
@@ -319,7 +346,7 @@ var restsOn = map[string][]string{
 
 // addRowErr places the faults of a whole row at the cells that they name. What only
 // follows from a cell that was refused already is left out.
-func (f *csvFile) addRowErr(err error) {
+func (f *csvFile) addRowErr(err error, cells []string) {
 	for _, one := range flatten(err) {
 		var fault *units.FieldError
 		if !errors.As(one, &fault) {
@@ -330,7 +357,11 @@ func (f *csvFile) addRowErr(err error) {
 		if isBad(fault.Field) || slices.ContainsFunc(restsOn[fault.Field], isBad) {
 			continue
 		}
-		f.faults.add(f.at(f.place[fault.Field]), fault.Field, fault.Value, fault.Want)
+		at, got := f.place[fault.Field], fault.Value
+		if strings.TrimSpace(cells[at]) == "" {
+			got = "nothing"
+		}
+		f.faults.add(f.at(at), fault.Field, got, fault.Want)
 	}
 }
 
@@ -348,7 +379,11 @@ func (f *csvFile) difference(duty *Duty, difference units.TemperatureDifference,
 	case !(difference > 0):
 		f.bad[name] = true
 		f.faults.add(f.at(at), name, difference.String(), "a difference above zero")
-	case !duty.Supply.IsZero():
+	case duty.Supply.IsZero():
+	case ambiguous(duty.Supply):
+		f.bad[name] = true
+		f.faults.add(f.at(at), name, difference.String(), "a return temperature in its place: a supply of "+duty.Supply.String()+" may heat or cool")
+	default:
 		duty.Return = returnFor(duty.Supply, difference)
 	}
 }

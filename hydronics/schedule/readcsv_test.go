@@ -33,7 +33,7 @@ func TestReadCSVReadsEveryColumn(t *testing.T) {
 		Tag: "F1", Serves: "Room 1, south", Circuit: "CHW", Fluid: glycol,
 		Duty:       schedule.Duty{Heat: 2.4 * units.Kilowatt, Supply: units.Celsius(6), Return: units.Celsius(12)},
 		SecondDuty: schedule.Duty{Heat: 3 * units.Kilowatt, Supply: units.Celsius(55), Return: units.Celsius(45)},
-		Available:  60 * units.Kilopascal, BranchDrop: 22 * units.Kilopascal, StaticPressure: 4 * units.Bar, ShutOffHead: 120 * units.Kilopascal,
+		Available:  60 * units.Kilopascal, BranchDrop: 22 * units.Kilopascal, StaticPressure: units.Gauge(4 * units.Bar), ShutOffHead: 120 * units.Kilopascal,
 		Kind: schedule.TwoWay, Response: schedule.LinearResponse,
 		Output: signal.Range4To20mA(), OutputAction: schedule.RisingCloses, OutputLow: signal.Milliamps(5), OutputHigh: signal.Milliamps(19),
 		AtZeroSignal: schedule.WantOpen, AtOpenWire: schedule.WantClosed, AtPowerLoss: schedule.WantHold,
@@ -60,12 +60,15 @@ func TestReadCSVReportsEveryProblem(t *testing.T) {
 		file string
 		want []string // starts of the problems
 	}{
-		"empty file":     {"", []string{"1:1: header: got an empty file"}},
-		"only a header":  {header, []string{"2:1: schedule: got no line"}},
-		"semicolons":     {"tag;duty\n", []string{`1:1: header: got "tag;duty", want columns separated by commas`}},
-		"missing column": {"tag,duty,supply\nA,1 kW,6 °C\n", []string{`1:1: header: got no column "output range"`}},
-		"unknown column": {"tag,duty,supply,output range,colour\n", []string{`1:30: header: got "colour", want one of tag,`}},
-		"column twice":   {"tag,duty,supply,output range,tag\n", []string{`1:30: header: got "tag", want each column once`}},
+		"empty file":    {"", []string{"1:1: header: got an empty file"}},
+		"only a header": {header, []string{"2:1: schedule: got no line"}},
+		"semicolons":    {"tag;duty\n", []string{`1:1: header: got "tag;duty", want columns separated by commas`}},
+		"missing column": {"tag,duty,supply\nA,1 kW,6 °C\n", []string{
+			`1:1: header: got no column "output range"`, `1:1: header: got no column "return", want this column or "difference"`,
+			`1:1: header: got no column "available pressure", want this column or "valve pressure"`,
+		}},
+		"unknown column": {"tag,duty,supply,return,valve pressure,output range,colour\n", []string{`1:52: header: got "colour", want one of tag,`}},
+		"column twice":   {"tag,duty,supply,difference,available pressure,output range,tag\n", []string{`1:60: header: got "tag", want each column once`}},
 		"decimal comma":  {header + `A,"2,4 kW",6 °C,12 °C,60 kPa,,0-10 V`, []string{`2:3: duty: got "2,4 kW", want a decimal point`}},
 		"many at once": {header + "A,1 kW,6 °C,12 °C,60 kPa,,0-10 V\nA,-1 kW,6 °C,6 °C,,,0-12 X\nB,NaN,6,12 °C,1e999 kPa,1 furlong,0-10 V\n", []string{
 			`3:1: tag: got "A", want a tag of its own: line 2 has this one`, "3:3: duty: got -1 kW", "3:15: return: got 6 °C", "3:21: available pressure: got nothing", "3:23: output range: got",
@@ -76,8 +79,8 @@ func TestReadCSVReportsEveryProblem(t *testing.T) {
 			"2:3: duty: got -1 kW, want a finite value above zero", "2:15: return: got 6 °C, want a temperature that differs",
 			"2:21: available pressure: got nothing, want the pressure over the branch",
 		}},
-		"bad header, bad cell": {"tag,duty,supply,output ranges\nA,\"1,6 kW\",6 °C,0-10 V\n", []string{
-			`1:1: header: got no column "output range"`, `1:17: header: got "output ranges", want one of`, `2:3: duty: got "1,6 kW", want a decimal point and no thousands separators: the comma is ambiguous, write 1.6 kW`,
+		"bad header, bad cell": {"tag,duty,supply,return,valve pressure,output ranges\nA,\"1,6 kW\",6 °C,12 °C,20 kPa,0-10 V\n", []string{
+			`1:1: header: got no column "output range"`, `1:39: header: got "output ranges", want one of`, `2:3: duty: got "1,6 kW", want a decimal point and no thousands separators: the comma is ambiguous, write 1.6 kW`,
 		}},
 		"one bad cell hides no rule": {header + "A,3 kx,6 °C,12 °C,0 kPa,-22 kPa,0-10 V\n", []string{
 			`2:3: duty: got "3 kx"`, "2:21: available pressure: got nothing", "2:27: branch drop: got -22 kPa",
@@ -96,11 +99,22 @@ func TestReadCSVReportsEveryProblem(t *testing.T) {
 		}},
 		"a tag on two lines": {header + "\"A\nB\",1 kW,6 °C,12 °C,60 kPa,,0-10 V\n", []string{`2:1: tag: got "A\nB", want text in one line`}},
 		"empty duty":         {header + "A,,6 °C,12 °C,60 kPa,,0-10 V\n", []string{"2:3: duty: got nothing, want a value"}},
-		"no tag":             {header + ",1 kW,6 °C,12 °C,60 kPa,,0-10 V\n", []string{`2:1: tag: got nothing, want a value`}},
-		"ragged line":        {header + "A,1 kW\n", []string{"2:1: line: got 2 cells, want 7 cells"}},
-		"open quotation":     {header + `A,"1 kW,6 °C` + "\n", []string{"2:15: quotation marks"}},
-		"not UTF-8":          {header + "A,1 kW,6 \xb0C,12 °C,60 kPa,,0-10 V\n", []string{"2:8: supply: got"}},
-		"return and diff":    {"tag,duty,supply,return,difference,valve pressure,output range\nA,1 kW,6 °C,12 °C,6 K,20 kPa,0-10 V\n", []string{"2:21: difference: got 6 K, want either"}},
+		"supply that may heat or cool": {"tag,duty,supply,difference,valve pressure,output range\nA,1 kW,27 °C,5 K,20 kPa,0-10 V\n", []string{
+			"2:15: difference: got 5 K, want a return temperature in its place: a supply of 27 °C may heat or cool",
+		}},
+		"UTF-16": {"\xff\xfet\x00a\x00", []string{"1:1: file: got text in UTF-16, want text in UTF-8"}},
+		"enormous": {header + "A,1e300 kW,6 °C,6.001 °C,1e300 kPa,1 GPa,0-10 V\n", []string{
+			"2:3: duty: got 1e+297 MW, want at most 10000 MW", "2:18: return: got 6.001 °C, want a temperature that differs", "2:28: available pressure: got 1e+300 kPa, want 0 kPa … 100000 kPa", "2:38: branch drop",
+		}},
+		"empty second duty": {"tag,duty,supply,return,second duty,second supply,second return,valve pressure,output range\nA,1 kW,6 °C,12 °C,,50 °C,40 °C,20 kPa,0-10 V\n", []string{
+			"2:21: second duty: got nothing, want a finite value above zero",
+		}},
+		"below zero":      {header + "A,1 kW,6 °C,12 °C,-60 kPa,,0-10 V\n", []string{"2:21: available pressure: got -60 kPa"}},
+		"no tag":          {header + ",1 kW,6 °C,12 °C,60 kPa,,0-10 V\n", []string{`2:1: tag: got nothing, want a value`}},
+		"ragged line":     {header + "A,1 kW\n", []string{"2:1: line: got 2 cells, want 7 cells"}},
+		"open quotation":  {header + `A,"1 kW,6 °C` + "\n", []string{"2:15: quotation marks"}},
+		"not UTF-8":       {header + "A,1 kW,6 \xb0C,12 °C,60 kPa,,0-10 V\n", []string{"2:8: supply: got"}},
+		"return and diff": {"tag,duty,supply,return,difference,valve pressure,output range\nA,1 kW,6 °C,12 °C,6 K,20 kPa,0-10 V\n", []string{"2:21: difference: got 6 K, want either"}},
 		"limits": {"tag,duty,supply,return,valve pressure,output range,output low,output high\nA,1 kW,6 °C,12 °C,20 kPa,0-10 V,9 V,1 V\nB,1 kW,6 °C,12 °C,20 kPa,0-10 V,4 mA,\n", []string{
 			"2:39: output high: got 1 V", "3:35: output low: got 4 mA",
 		}},

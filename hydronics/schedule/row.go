@@ -1,6 +1,7 @@
 package schedule
 
 import (
+	"math"
 	"strconv"
 	"strings"
 	"unicode"
@@ -34,10 +35,10 @@ type Row struct {
 	Available     units.Pressure `json:"available-pressure,omitzero"`
 	BranchDrop    units.Pressure `json:"branch-drop,omitzero"`
 	ValvePressure units.Pressure `json:"valve-pressure,omitzero"`
-	// StaticPressure is the gauge pressure of the system at the valve's inlet; zero:
-	// boiling, cavitation and noise are not looked into, and the rating is compared
-	// with the shut-off head alone.
-	StaticPressure units.Pressure `json:"static-pressure,omitzero"`
+	// StaticPressure is the pressure of the system at the valve's inlet, such as
+	// units.Gauge(3 * units.Bar); zero: boiling, cavitation and noise are not looked
+	// into, and the rating is compared with the shut-off head alone.
+	StaticPressure units.AbsolutePressure `json:"static-pressure,omitzero"`
 	// ShutOffHead is the pump's head at no flow, which the actuator must close
 	// against; zero: the pressure available is taken.
 	ShutOffHead units.Pressure `json:"shut-off-head,omitzero"`
@@ -92,9 +93,17 @@ func (d Duty) doubtful() bool {
 // warmCooling is the supply temperature from which cooling is doubtful.
 const warmCooling = 25.0 // °C
 
-// coolingBelow is the supply temperature below which a difference without a
-// return temperature is read as cooling: a room is near 20 °C.
-const coolingBelow = 20.0 // °C
+// A difference without a return temperature is read as cooling below the one and as
+// heating above the other: a room is near 20 °C, condenser water below 30 °C.
+const (
+	coolingBelow = 20.0 // °C
+	heatingAbove = 30.0 // °C
+)
+
+// ambiguous reports a supply temperature that may heat or cool.
+func ambiguous(supply units.Temperature) bool {
+	return supply.Celsius() >= coolingBelow && supply.Celsius() <= heatingAbove
+}
 
 // returnFor is the return temperature of a supply and an unsigned difference.
 func returnFor(supply units.Temperature, difference units.TemperatureDifference) units.Temperature {
@@ -103,6 +112,14 @@ func returnFor(supply units.Temperature, difference units.TemperatureDifference)
 	}
 	return supply.Add(-difference)
 }
+
+// Bounds of what a row may ask for, far beyond any building: what is outside is a slip
+// of the pen, and would leave the range of numbers further on.
+const (
+	greatestHeat     units.Power                 = 10 * 1000 * units.Megawatt
+	greatestPressure units.Pressure              = 100 * units.Megapascal
+	leastDifference  units.TemperatureDifference = 0.01
+)
 
 // IsZero reports whether no duty was given.
 func (d Duty) IsZero() bool { return d == Duty{} }
@@ -136,7 +153,9 @@ func (r *Row) Validate() error {
 }
 
 func (d Duty) validate(l *check.List, prefix string, f fluid.Fluid) {
-	check.Positive(l, prefix+"duty", d.Heat)
+	if check.Positive(l, prefix+"duty", d.Heat) {
+		l.Require(d.Heat <= greatestHeat, prefix+"duty", d.Heat, "at most "+greatestHeat.String())
+	}
 	lowest, highest := f.TemperatureRange()
 	for _, t := range []struct {
 		name, want string
@@ -151,8 +170,8 @@ func (d Duty) validate(l *check.List, prefix string, f fluid.Fluid) {
 			l.Fault(prefix+t.name, t.t, "a temperature of "+f.String()+" of "+lowest.String()+" … "+highest.String())
 		}
 	}
-	if d.Supply == d.Return && !d.Supply.IsZero() {
-		l.Fault(prefix+"return", d.Return, "a temperature that differs from the supply's")
+	if given := !d.Supply.IsZero() && !d.Return.IsZero(); given && math.Abs(float64(d.Supply.Sub(d.Return))) < float64(leastDifference) {
+		l.Fault(prefix+"return", d.Return, "a temperature that differs from the supply's by at least "+leastDifference.String())
 	}
 }
 
@@ -162,11 +181,14 @@ func (r *Row) validatePressures(l *check.List) {
 		dp   units.Pressure
 	}{
 		{"available pressure", r.Available}, {"branch drop", r.BranchDrop}, {"valve pressure", r.ValvePressure},
-		{"static pressure", r.StaticPressure}, {"shut-off head", r.ShutOffHead},
+		{"shut-off head", r.ShutOffHead},
 	} {
-		check.NotNegative(l, p.name, p.dp)
+		check.Within(l, p.name, p.dp, 0, greatestPressure)
 	}
-	l.Require(r.Available > 0 || r.ValvePressure > 0, "available pressure", "nothing",
+	if !r.StaticPressure.IsZero() && !(r.StaticPressure.AboveVacuum() > 0 && r.StaticPressure.AboveVacuum() <= greatestPressure) {
+		l.Fault("static pressure", r.StaticPressure, "a pressure above vacuum, up to "+units.Absolute(greatestPressure).String())
+	}
+	l.Require(r.Available != 0 || r.ValvePressure != 0, "available pressure", "nothing",
 		"the pressure over the branch, or the pressure over the valve in its own column")
 	if r.Available != 0 && r.ValvePressure != 0 {
 		l.Fault("valve pressure", r.ValvePressure, "either the pressure over the branch or that over the valve, not both")
@@ -214,6 +236,14 @@ func (r *Row) pressureForValve() units.Pressure {
 		return r.ValvePressure
 	}
 	return r.Available - r.BranchDrop
+}
+
+// gaugePressure is the static pressure above the atmosphere's, 0 if it was not given.
+func (r *Row) gaugePressure() units.Pressure {
+	if r.StaticPressure.IsZero() {
+		return 0
+	}
+	return r.StaticPressure.Sub(units.Atmospheric())
 }
 
 // closeAgainst is the pressure that the actuator must close against.

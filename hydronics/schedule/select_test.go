@@ -3,6 +3,7 @@ package schedule_test
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -26,7 +27,7 @@ func plain() schedule.Row {
 	return schedule.Row{
 		Tag: "U", Duty: schedule.Duty{Heat: 2.4 * units.Kilowatt, Supply: units.Celsius(6), Return: units.Celsius(12)},
 		Available: 60 * units.Kilopascal, BranchDrop: 22 * units.Kilopascal, ShutOffHead: 120 * units.Kilopascal,
-		StaticPressure: 300 * units.Kilopascal, Output: signal.Range0To10V(),
+		StaticPressure: units.Gauge(300 * units.Kilopascal), Output: signal.Range0To10V(),
 	}
 }
 
@@ -129,10 +130,17 @@ func TestWarnings(t *testing.T) {
 	}{
 		"no valve":            {func(r *schedule.Row, _ *schedule.Catalogue) { r.Kind = schedule.TwoWay }, []schedule.FindingKind{schedule.NoValve}},
 		"not enough pressure": {func(r *schedule.Row, _ *schedule.Catalogue) { r.BranchDrop = 45 * units.Kilopascal }, []schedule.FindingKind{schedule.NotEnoughPressure}},
-		"no pressure at all":  {func(r *schedule.Row, _ *schedule.Catalogue) { r.BranchDrop = 75 * units.Kilopascal }, []schedule.FindingKind{schedule.NotEnoughPressure, schedule.OutsideTolerance}},
-		"out of reach":        {func(r *schedule.Row, _ *schedule.Catalogue) { r.Duty.Heat *= 2 }, []schedule.FindingKind{schedule.FlowOutOfReach, schedule.OutsideTolerance}},
-		"below the lowest":    {func(r *schedule.Row, _ *schedule.Catalogue) { r.Duty.Heat /= 10 }, []schedule.FindingKind{schedule.BelowLowestSetting, schedule.OutsideTolerance}},
-		"rating":              {func(r *schedule.Row, _ *schedule.Catalogue) { r.StaticPressure = 1550 * units.Kilopascal }, []schedule.FindingKind{schedule.RatingExceeded}},
+		"no pressure at all":  {func(r *schedule.Row, _ *schedule.Catalogue) { r.BranchDrop = 75 * units.Kilopascal }, []schedule.FindingKind{schedule.NothingLeft, schedule.NotEnoughPressure, schedule.OutsideTolerance}},
+		"nothing left": {func(r *schedule.Row, _ *schedule.Catalogue) {
+			r.Available, r.BranchDrop = 70*units.Kilopascal, 80*units.Kilopascal
+		}, []schedule.FindingKind{schedule.NothingLeft, schedule.OutsideTolerance}},
+		"cannot move": {func(_ *schedule.Row, c *schedule.Catalogue) { c.Actuators[0].Force = 40 * units.Newton }, []schedule.FindingKind{schedule.TooWeak}},
+		"cannot move against its spring": {func(_ *schedule.Row, c *schedule.Catalogue) {
+			c.Valves[0].Stem, c.Valves[0].Spring = valve.PushToOpen, 150*units.Newton
+		}, []schedule.FindingKind{schedule.TooWeak}},
+		"out of reach":     {func(r *schedule.Row, _ *schedule.Catalogue) { r.Duty.Heat *= 2 }, []schedule.FindingKind{schedule.FlowOutOfReach, schedule.OutsideTolerance}},
+		"below the lowest": {func(r *schedule.Row, _ *schedule.Catalogue) { r.Duty.Heat /= 10 }, []schedule.FindingKind{schedule.BelowLowestSetting, schedule.OutsideTolerance}},
+		"rating":           {func(r *schedule.Row, _ *schedule.Catalogue) { r.StaticPressure = units.Gauge(1550 * units.Kilopascal) }, []schedule.FindingKind{schedule.RatingExceeded}},
 		"too hot": {func(r *schedule.Row, _ *schedule.Catalogue) {
 			r.Duty = schedule.Duty{Heat: 4 * units.Kilowatt, Supply: units.Celsius(95), Return: units.Celsius(85)}
 		}, []schedule.FindingKind{schedule.TemperatureOutside}},
@@ -176,24 +184,24 @@ func TestWarnings(t *testing.T) {
 		"cavitation": {func(r *schedule.Row, c *schedule.Catalogue) {
 			c.Valves[0].Connection = 16 * units.Millimetre
 			r.Duty.Supply, r.Duty.Return = units.Celsius(88), units.Celsius(82)
-			r.StaticPressure = 25 * units.Kilopascal
+			r.StaticPressure = units.Gauge(25 * units.Kilopascal)
 		}, []schedule.FindingKind{schedule.Cavitation}},
 		"no cavitation with the measured xFz of a special trim": {func(r *schedule.Row, c *schedule.Catalogue) {
 			c.Valves[0].Connection, c.Valves[0].XFz = 16*units.Millimetre, 0.95
 			r.Duty.Supply, r.Duty.Return = units.Celsius(88), units.Celsius(82)
-			r.StaticPressure = 25 * units.Kilopascal
+			r.StaticPressure = units.Gauge(25 * units.Kilopascal)
 		}, nil},
 		"cavitation to the end": {func(r *schedule.Row, c *schedule.Catalogue) {
 			c.Valves[0].Connection = 16 * units.Millimetre
-			r.Available, r.StaticPressure = 300*units.Kilopascal, 10*units.Kilopascal
+			r.Available, r.StaticPressure = 300*units.Kilopascal, units.Gauge(10*units.Kilopascal)
 		}, []schedule.FindingKind{schedule.Cavitation}},
 		"boiling": {func(r *schedule.Row, c *schedule.Catalogue) {
 			c.Valves[0].Hottest = units.Celsius(140)
 			r.Duty = schedule.Duty{Heat: 5 * units.Kilowatt, Supply: units.Celsius(130), Return: units.Celsius(115)}
-			r.StaticPressure = 10 * units.Kilopascal
+			r.StaticPressure = units.Gauge(10 * units.Kilopascal)
 		}, []schedule.FindingKind{schedule.Boiling}},
 		"shut-off head above the rating": {func(r *schedule.Row, c *schedule.Catalogue) {
-			r.StaticPressure, c.Valves[0].Rating = 0, 100*units.Kilopascal
+			r.StaticPressure, c.Valves[0].Rating = units.AbsolutePressure{}, 100*units.Kilopascal
 		}, []schedule.FindingKind{schedule.RatingExceeded}},
 		"lower limit": {func(r *schedule.Row, _ *schedule.Catalogue) { r.OutputLow = signal.Volts(3) }, []schedule.FindingKind{schedule.NeverCloses}},
 		"spring of the valve": {func(r *schedule.Row, c *schedule.Catalogue) {
@@ -210,6 +218,16 @@ func TestWarnings(t *testing.T) {
 			c.Actuators[0].OpenWire = []actuator.OpenWire{actuator.AsFullSignal}
 			c.Actuators[0].BelowLiveZero = []actuator.BelowLiveZero{actuator.HoldBelowLiveZero}
 		}, []schedule.FindingKind{schedule.NeedsShunt, schedule.WrongAtOpenWire}},
+		"second duty cavitates": {func(r *schedule.Row, c *schedule.Catalogue) {
+			c.Valves[0].Connection = 16 * units.Millimetre
+			r.SecondDuty = schedule.Duty{Heat: 2.3 * units.Kilowatt, Supply: units.Celsius(88), Return: units.Celsius(82)}
+			r.StaticPressure = units.Gauge(25 * units.Kilopascal)
+		}, []schedule.FindingKind{schedule.Cavitation}},
+		"open system": {func(r *schedule.Row, c *schedule.Catalogue) {
+			c.Valves[0].Connection = 16 * units.Millimetre
+			r.StaticPressure = units.Gauge(0)
+			r.Available = 90 * units.Kilopascal
+		}, []schedule.FindingKind{schedule.Cavitation}},
 		"too long to adapt": {func(r *schedule.Row, c *schedule.Catalogue) {
 			c.Actuators[0].Strokes, c.Actuators[0].AdaptsFrom, c.Actuators[0].AdaptsTo = nil, 6*units.Millimetre, 8*units.Millimetre
 		}, []schedule.FindingKind{schedule.StrokeMismatch}},
@@ -222,7 +240,7 @@ func TestWarnings(t *testing.T) {
 		}, []schedule.FindingKind{schedule.DoubtfulDirection}},
 		"noise": {func(r *schedule.Row, c *schedule.Catalogue) {
 			c.Valves[0].Connection = 16 * units.Millimetre
-			r.NoiseLimit, r.StaticPressure = 5, 900*units.Kilopascal
+			r.NoiseLimit, r.StaticPressure = 5, units.Gauge(900*units.Kilopascal)
 			r.Available = 350 * units.Kilopascal
 			r.ShutOffHead = 380 * units.Kilopascal
 		}, []schedule.FindingKind{schedule.Noise}},
@@ -245,6 +263,56 @@ func TestWarnings(t *testing.T) {
 			}
 		})
 	}
+}
+
+// Valves that nobody would take without viscosity come back when it makes the others
+// worse: more choice gives no worse an answer.
+func TestViscosityBringsBackWhatWasLeftOut(t *testing.T) {
+	row := plain()
+	require.NoError(t, row.Fluid.UnmarshalText([]byte("propylene glycol 50 % mass")))
+	row.Kind = schedule.TwoWay
+	row.Duty = schedule.Duty{Heat: 350, Supply: units.Celsius(-4), Return: units.Celsius(-9)}
+	row.BranchDrop = 20 * units.Kilopascal
+	choice := func(variants int) *schedule.ValveChoice {
+		catalogue := plainCatalogue()
+		catalogue.Valves = nil
+		for _, kvs := range []units.FlowCoefficient{0.1, 0.16, 0.25, 0.4, 0.63, 1, 1.6} {
+			for i := range variants {
+				v := twoWayValve()
+				v.ID, v.Kvs, v.Connection = fmt.Sprintf("%v-%d", kvs, i), kvs*units.Kv, 12.6*units.Millimetre
+				catalogue.Valves = append(catalogue.Valves, v)
+			}
+		}
+		u := selectOne(t, row, catalogue)
+		return &u.Valve
+	}
+	few, many := choice(1), choice(6)
+	assert.Equal(t, few.Kvs, many.Kvs)
+	assert.Positive(t, many.Margin)
+}
+
+// What set a valve behind the chosen one stands first, and is not what both have.
+func TestRunnersUpSayWhatDecided(t *testing.T) {
+	row, catalogue := plain(), plainCatalogue()
+	row.AtZeroSignal = schedule.WantOpen // which no pair can give
+	hot, twin := independentValve(), independentValve()
+	hot.ID, hot.Hottest = "cold only", units.Celsius(8)
+	twin.ID = "twin"
+	catalogue.Valves = append(catalogue.Valves, hot, twin)
+	u := selectOne(t, row, catalogue)
+	require.Equal(t, "PI", u.Valve.Model.ID)
+	require.Len(t, u.Valve.RunnersUp, 2)
+	assert.Equal(t, []schedule.FindingKind{schedule.Later, schedule.WrongAtZeroSignal}, kinds(u.Valve.RunnersUp[0].Findings))
+	assert.Equal(t, []schedule.FindingKind{schedule.TemperatureOutside, schedule.WrongAtZeroSignal}, kinds(u.Valve.RunnersUp[1].Findings))
+	assert.Contains(t, u.Valve.Reason.String(), "of 3")
+}
+
+func TestAnActuatorIsShownAsItIs(t *testing.T) {
+	catalogue := plainCatalogue()
+	catalogue.Actuators[0].ClosingEnds = []actuator.End{actuator.Retracted}
+	u := selectOne(t, plain(), catalogue)
+	assert.Equal(t, actuator.Retracted, u.Actuator.Config.ClosingEnd)
+	assert.Empty(t, u.Expected)
 }
 
 func TestSmallestValveWithoutFaultIsTaken(t *testing.T) {

@@ -26,9 +26,11 @@ type stockValve struct {
 
 // pair is what an actuator can make of a valve.
 type pair struct {
-	allowed   bool   // it can be mounted at all
-	usable    travel // of the valve
-	travel    travel // of the actuator
+	allowed   bool        // it can be mounted at all
+	weak      bool        // it cannot move the valve
+	resists   units.Force // of a valve with a stem: spring and friction
+	usable    travel      // of the valve
+	travel    travel      // of the actuator
 	travelFit bool
 	end       actuator.End
 	endFit    bool
@@ -101,6 +103,8 @@ func newPair(v *stockValve, a *ActuatorModel) pair {
 	p.travelFit = a.fits(p.travel, p.usable)
 	p.end = hydronics.ClosingEnd(m.Stem)
 	p.endFit = slices.Contains(a.ClosingEnds, p.end)
+	p.resists = m.Spring + m.Friction
+	p.weak = a.Force > 0 && a.Force <= p.resists || a.Torque > 0 && a.Torque < m.Torque
 	p.closeOff = closeOff(m, a, p.end)
 	for r := range p.shaping {
 		p.shaping[r] = nearestShaping(v.valve, a.Shapings, Response(r))
@@ -108,6 +112,9 @@ func newPair(v *stockValve, a *ActuatorModel) pair {
 	// A pair that the chain refuses cannot be used, whatever the row.
 	cfg := a.config(a.Ranges[0], p.travel)
 	cfg.ClosingEnd = p.end
+	if p.weak {
+		cfg.Force = 0 // that is told apart
+	}
 	act, err := actuator.New(cfg)
 	if err == nil {
 		_, err = hydronics.NewChain(act, v.valve)

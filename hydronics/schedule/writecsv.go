@@ -48,7 +48,7 @@ var planColumns = []struct {
 	{"feedback", actuatorCell(func(c *ActuatorChoice) string { return blank(c.feedbackText()) })},
 	{"power loss", actuatorCell(func(c *ActuatorChoice) string { return c.Config.PowerLoss.String() })},
 	{"open wire", actuatorCell(func(c *ActuatorChoice) string { return c.Config.OpenWire.String() })},
-	{"below live zero", actuatorCell(func(c *ActuatorChoice) string { return c.Config.BelowLiveZero.String() })},
+	{"below live zero", actuatorCell(func(c *ActuatorChoice) string { return blank(belowText(&c.Config)) })},
 	{"closes against", actuatorCell(func(c *ActuatorChoice) string { return blank(pressureText(c.CloseOff)) })},
 	{"warnings", warningsCell},
 }

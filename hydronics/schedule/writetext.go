@@ -1,10 +1,8 @@
 package schedule
 
 import (
-	"cmp"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"github.com/indexrun/indexrun/actuator"
@@ -158,16 +156,11 @@ func (p *Plan) reasonTable() *texttable.Table {
 	return table
 }
 
-// runnersUpText names each valve that was not taken with what counted most
-// against it.
+// runnersUpText names each valve that was not taken with what set it behind.
 func runnersUpText(list []RunnerUp) string {
 	parts := make([]string, len(list))
 	for i, r := range list {
-		parts[i] = r.Model.ID
-		if len(r.Findings) > 0 {
-			worst := slices.MaxFunc(r.Findings, func(a, b Finding) int { return cmp.Compare(a.text().weight, b.text().weight) })
-			parts[i] += " (" + worst.What() + ")"
-		}
+		parts[i] = r.Model.ID + " (" + r.Findings[0].What() + ")"
 	}
 	return strings.Join(parts, "; ")
 }

@@ -221,16 +221,27 @@ def fitted_flow(G, pv, pc, p1, p2, D1, D2, d, FL, C):
     return N1 * C * (FLP * math.sqrt(reach / G) if chokes else FP * math.sqrt(dp / G)), FP, FLP, chokes
 
 
-def least_root(f, low, known, jump):
-    """The least root of f, which is below zero at low, up to a known root; None if known is not close to it or above."""
+def least_root(f, low, known, jump, peaks):
+    """The least root of f, which is below zero at low, up to a known root; None if known is not close to it or above.
+
+    peaks: above the jump f may rise to a peak and fall again, and is looked at every 0.2 %. None if a peak ends so
+    close to zero that this does not tell on which side.
+    """
     grid = [low * (known / low) ** (i / 120) for i in range(120)]
     grid += [known * (1 - 1e-9), known * (1 + 1e-9)]
     if low < jump < known:
         grid += [jump * (1 - 1e-12), jump * (1 + 1e-12)]
+    if peaks and jump < known:
+        steps = math.ceil(math.log(known / jump) / 0.002)
+        grid += [jump * (known / jump) ** (i / steps) for i in range(1, steps)]
     grid.sort()
+    values = [f(grid[0])]
     for below, above in zip(grid, grid[1:]):
-        if f(above) > 0:
+        values.append(f(above))
+        if values[-1] > 0:
             return None if below < jump < above else bisect(f, below, above)
+        if peaks and len(values) > 2 and values[-3] < values[-2] > values[-1] and values[-2] > -1e-4 * abs(values[0]):
+            return None
     return None
 
 
@@ -287,7 +298,8 @@ def viscous_row(C, d, D1, D2, FL, Fd, G, nu, pv, pc, p1, p2, full):
     Rev, FR = valve_reynolds(nu, q, mm1, FL, Fd, C), factor(q, C)
     if not (0.01 < Rev < 9900 and FR > 0.002) or abs(surplus(q)) > 1e-13 * q:
         return None
-    least = least_root(lambda kv: turbulent(kv)[0] * factor(q, kv) - q, 1e-5 * mm ** 2, C, 0.016 * N18 * mm ** 2)
+    least = least_root(lambda kv: turbulent(kv)[0] * factor(q, kv) - q, 1e-5 * mm ** 2, C, 0.016 * N18 * mm ** 2,
+                       full and reducer_losses(mm, mm1, D2 * 1e3)[0] < 0)
     if least is None or near_rev_10(FL, C, mm, Rev) or near_rev_10(FL, least, mm, valve_reynolds(nu, q, mm1, FL, Fd, least)):
         return None
     return dict(G=G, nu=nu, pv=pv, pc=pc, p1=p1, p2=p2, Kv=C, D1=D1, D2=D2, d=d, FL=FL, Fd=Fd, q=q / 3600, Rev=Rev, FR=FR,
