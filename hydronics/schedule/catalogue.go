@@ -5,6 +5,7 @@ import (
 	"io"
 	"slices"
 	"strconv"
+	"strings"
 
 	"github.com/indexrun/indexrun/actuator"
 	"github.com/indexrun/indexrun/internal/check"
@@ -121,13 +122,38 @@ func ReadCatalogue(r io.Reader) (Catalogue, error) {
 		return Catalogue{}, err
 	}
 	var c Catalogue
-	if err := fileErrors(jsonfile.Decode(data, &c)).inOrder(); err != nil {
+	list := fileErrors(jsonfile.Decode(data, &c))
+	if err := c.Validate(); err != nil {
+		list = append(list, list.beside(c.place(data, err))...)
+	}
+	if err := list.inOrder(); err != nil {
 		return Catalogue{}, err
 	}
-	if err := c.Validate(); err != nil {
-		return Catalogue{}, c.place(data, err).inOrder()
-	}
 	return c, nil
+}
+
+// beside keeps those faults of a catalogue that do not follow from the problems with
+// which it was read: where a model could not be read whole, only what it has in
+// common with others is judged.
+func (list FileErrors) beside(faults FileErrors) FileErrors {
+	bad := map[string]bool{}
+	for _, problem := range list {
+		bad[modelOf(problem.Field)] = true
+	}
+	if bad["catalogue"] {
+		return nil
+	}
+	return slices.DeleteFunc(faults, func(e *FileError) bool {
+		shared := strings.HasSuffix(e.Field, ".id") || strings.Contains(e.Field, ".actuators[")
+		return bad[modelOf(e.Field)] && !(shared && e.Value != `""`)
+	})
+}
+
+// modelOf is the part of a path such as "valves[3].kvs" that names the model, or the
+// whole list where there is none.
+func modelOf(path string) string {
+	model, _, _ := strings.Cut(path, ".")
+	return model
 }
 
 func fileErrors(problems []jsonfile.Problem) FileErrors {

@@ -40,30 +40,56 @@ func (s *search) excess(root float64, full bool) (share, slope float64) {
 
 // climbFullSize is climb up to the limit of n. Behind a lone outlet expander, whose
 // FP grows with c, the flow can fall past a peak and rise again: that is walked in
-// strides, and a peak and a valley within one are not seen.
+// strides, short ones where the flow comes near to what is sought.
 func (s *search) climbFullSize(lo float64) (root float64, ok bool) {
 	if s.through >= 0 {
 		return s.climb(lo, flatRoot, true)
 	}
-	_, slope := s.excess(lo, true)
 	for lo < flatRoot {
-		hi := min(lo*stride, flatRoot)
-		excess, slopeAtHi := s.excess(hi, true)
-		if excess >= 0 {
-			return s.bisect(lo, hi), true
-		}
-		if slope > 0 && slopeAtHi <= 0 {
-			if root, ok := s.climb(lo, hi, true); ok {
+		hi := min(lo*longStride, flatRoot)
+		if s.isNear(lo) || s.isNear(hi) {
+			if root, ok := s.climbClosely(lo, hi); ok {
 				return root, true
 			}
 		}
-		lo, slope = hi, slopeAtHi
+		lo = hi
 	}
 	return 0, false
 }
 
-// stride is the ratio of two roots between which a peak is looked for, 3 % of c.
-const stride = 1.01
+// The ratios of the roots of a stride, 3 % and 0.15 % of c. Flow rises at most with c²
+// there, so that none can be near within a long stride and at neither of its ends.
+const (
+	longStride  = 1.01
+	shortStride = 1.0005
+	near        = 0.1
+)
+
+// isNear tells that the flow through the Kv at root is near to q, or above.
+func (s *search) isNear(root float64) bool {
+	excess, _ := s.excess(root, true)
+	return excess > -near
+}
+
+// climbClosely returns the least root between lo and hi; a peak and a valley within one
+// short stride are not seen.
+func (s *search) climbClosely(lo, hi float64) (root float64, ok bool) {
+	_, slope := s.excess(lo, true)
+	for lo < hi {
+		next := min(lo*shortStride, hi)
+		excess, slopeAtNext := s.excess(next, true)
+		if excess >= 0 {
+			return s.bisect(lo, next), true
+		}
+		if slope > 0 && slopeAtNext <= 0 {
+			if root, ok := s.climb(lo, next, true); ok {
+				return root, true
+			}
+		}
+		lo, slope = next, slopeAtNext
+	}
+	return 0, false
+}
 
 // bisect returns the root in full-size trim between lo, which passes too little, and
 // hi, which does not.

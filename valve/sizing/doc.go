@@ -77,8 +77,8 @@
 //     [Size] returns the least Kv that passes the flow. Close to such a peak the
 //     flow hardly depends on Kv, and the last digits of Kv mean little. Behind a
 //     lone outlet expander flow can rise again past the peak; where peak and valley
-//     lie within 3 % of Kv they can be missed, and the Kv returned, which passes the
-//     flow, is then a few per cent above the least.
+//     lie within 0.15 % of Kv they can be missed, and the Kv returned, which passes
+//     the flow, is then not the least.
 //   - Rev = 10: below it the standard takes the laminar FR alone, above it the
 //     lesser of the laminar and the transitional one. Read to the letter, FR drops
 //     as Rev rises through 10, by a factor of up to 8, if n < 1.45 or FL < 0.38,

@@ -47,7 +47,7 @@ type Result struct {
 // case or a flow that is not valid, and a flow that no valve passes because
 // the reducers alone take the whole pressure, or because the liquid is too thick.
 //
-// In viscous flow behind a lone outlet expander Kv can be a few per cent above the
+// In viscous flow behind a lone outlet expander Kv can, very rarely, not be the
 // least; it passes the flow all the same. The package comment says where.
 //
 // IEC 60534-2-1:2011, clause 6, equations (1) to (4), and Annex A (from memory).

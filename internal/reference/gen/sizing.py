@@ -221,6 +221,10 @@ def fitted_flow(G, pv, pc, p1, p2, D1, D2, d, FL, C):
     return N1 * C * (FLP * math.sqrt(reach / G) if chokes else FP * math.sqrt(dp / G)), FP, FLP, chokes
 
 
+def is_rising(values):
+    return all(a < b for a, b in zip(values, values[1:]))
+
+
 def least_root(f, low, known, jump, peaks):
     """The least root of f, which is below zero at low, up to a known root; None if known is not close to it or above.
 
@@ -239,7 +243,8 @@ def least_root(f, low, known, jump, peaks):
     for below, above in zip(grid, grid[1:]):
         values.append(f(above))
         if values[-1] > 0:
-            return None if below < jump < above else bisect(f, below, above)
+            rises = not peaks or is_rising([f(below + (above - below) * i / 16) for i in range(17)])
+            return bisect(f, below, above) if rises and not below < jump < above else None
         if peaks and len(values) > 2 and values[-3] < values[-2] > values[-1] and values[-2] > -1e-4 * abs(values[0]):
             return None
     return None
