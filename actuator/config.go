@@ -97,11 +97,15 @@ func (c *Config) checkTravel(l *check.List) {
 		l.Require(c.Force == 0, "Force", c.Force, "no force for a rotary drive; state its torque")
 		return
 	}
-	check.Positive(l, "Stroke", c.Stroke)
+	l.Require(c.Stroke >= leastStroke && c.Stroke <= greatestStroke, "Stroke", c.Stroke,
+		"a stroke of "+leastStroke.String()+" … "+greatestStroke.String()+", or an angle for a rotary drive")
 	l.Require(c.Torque == 0, "Torque", c.Torque, "no torque for a linear drive; state its force")
 }
 
 const (
 	fullTurn = units.Angle(2 * math.Pi)
 	day      = 24 * time.Hour
+
+	leastStroke    = 0.1 * units.Millimetre
+	greatestStroke = units.Metre
 )

@@ -61,7 +61,7 @@ func ExampleWriteFailureTable() {
 	// power lost: holds                  hold           hold          hold           hold
 	// power lost: spring extends         closed         open          closed         open
 	// power lost: spring retracts        open           closed        open           closed
-	// end stop not found                 closed         open          closed         open
+	// end stop not found, on the valve   closed         open          closed         open
 }
 
 // What does this one do when things go wrong?

@@ -19,7 +19,9 @@ const (
 	// OnPowerLoss: the supply is gone.
 	OnPowerLoss
 	// OnEndStopNotFound: calibration found no end stop, and the stem stays fully
-	// extended. The outcome says what that is on the valve.
+	// extended. The outcome says what that is on the valve. A valve that the drive is
+	// not on goes where its own spring takes it, which is the other way: a
+	// push-to-close valve opens, a push-to-open valve closes.
 	OnEndStopNotFound
 )
 

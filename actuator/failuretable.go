@@ -70,5 +70,5 @@ func failureCases() []failureCase {
 		c.PowerLoss = PowerLoss(p)
 		rows = append(rows, failureCase{"power lost: " + title, OnPowerLoss, c})
 	}
-	return append(rows, failureCase{"end stop not found", OnEndStopNotFound, trueZero})
+	return append(rows, failureCase{"end stop not found, on the valve", OnEndStopNotFound, trueZero})
 }

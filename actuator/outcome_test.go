@@ -61,7 +61,7 @@ var truth = []struct {
 		func(c *actuator.Config) { c.PowerLoss = actuator.SpringRetracts },
 		[4]actuator.Outcome{open, closed, open, closed}},
 	// Fully out and staying there.
-	{"end stop not found", actuator.OnEndStopNotFound, signal.Range0To10V(), nil,
+	{"end stop not found, on the valve", actuator.OnEndStopNotFound, signal.Range0To10V(), nil,
 		[4]actuator.Outcome{closed, open, closed, open}},
 }
 

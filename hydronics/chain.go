@@ -90,6 +90,9 @@ func (c *Chain) setValve(l *check.List, val valve.Valve) {
 
 func (c *Chain) setDrive(l *check.List, act actuator.Actuator, val valve.Valve) {
 	cfg := act.Config()
+	if !l.Require(!cfg.Input.IsZero(), "Actuator", "the zero Actuator", "an actuator made by actuator.New") {
+		return
+	}
 	if want := ClosingEnd(val.Stem()); cfg.ClosingEnd != want {
 		l.Fault("Actuator.ClosingEnd", cfg.ClosingEnd, want.String()+", the end that closes a "+val.Stem().String()+" valve")
 	}
@@ -270,9 +273,9 @@ func inSeries(k, rest, dp float64) float64 {
 }
 
 // SignalFor returns the signal that gives a flow at a pressure difference over
-// the valve, or over the branch for a chain made by [Chain.InBranch]. A flow of
-// no more than the valve's leakage gets the signal that closes it. A flow that
-// cannot be had is a [valve.UnreachableError] that says what can, NaN a
+// the valve, or over the branch for a chain made by [Chain.InBranch]. A flow from 0
+// to the valve's leakage gets the signal that closes it. A flow that cannot be had,
+// such as one against the pressure, is a [valve.UnreachableError] that says what can, NaN a
 // [units.FieldError].
 func (c *Chain) SignalFor(q units.Flow, dp units.Pressure) (signal.Signal, error) {
 	if math.IsNaN(float64(q)) || math.IsNaN(float64(dp)) {
@@ -282,7 +285,7 @@ func (c *Chain) SignalFor(q units.Flow, dp units.Pressure) (signal.Signal, error
 	if err != nil {
 		return signal.Signal{}, err
 	}
-	s, ok := c.drive.SignalFor(max(h, c.drive.LeastTravel()))
+	s, ok := c.drive.SignalFor(h)
 	if !ok {
 		return signal.Signal{}, c.unreachable(q, dp)
 	}
@@ -330,11 +333,8 @@ func (c *Chain) travelInBranch(q units.Flow, dp units.Pressure) (float64, error)
 // that: what conversions lose, magnified by the difference in travelInBranch.
 const rounding = 1e-9
 
-// unreachable says what the chain can reach at that pressure.
+// unreachable says what the chain can reach at that pressure: any flow from 0, since
+// the valve closes.
 func (c *Chain) unreachable(q units.Flow, dp units.Pressure) error {
-	return &valve.UnreachableError{
-		Wanted:   q,
-		Least:    c.flow(c.drive.LeastTravel(), dp),
-		Greatest: c.flow(c.drive.GreatestTravel(), dp),
-	}
+	return &valve.UnreachableError{Wanted: q, Greatest: c.flow(c.drive.GreatestTravel(), dp)}
 }

@@ -180,6 +180,7 @@ func TestUnreachableFlowSaysWhatCanBeHad(t *testing.T) {
 		require.True(t, errors.As(err, &unreachable), "%v: %v", q, err)
 		assert.ErrorIs(t, err, valve.ErrUnreachable)
 		assert.InEpsilon(t, 1, unreachable.Greatest.In(units.CubicMetrePerHour), 1e-12)
+		assert.Zero(t, unreachable.Least, "it closes")
 	}
 	s, err := chain.SignalFor(0, units.Bar)
 	require.NoError(t, err)
@@ -289,7 +290,7 @@ func TestNewChainRefusesPairsThatCannotFit(t *testing.T) {
 		assert.ErrorIs(t, err, units.ErrInvalid)
 	}
 	_, err = hydronics.NewChain(actuator.Actuator{}, mustTwoWay(t, plain))
-	assert.ErrorIs(t, err, units.ErrInvalid)
+	assert.ErrorContains(t, err, "the zero Actuator")
 }
 
 func mustTwoWay(t *testing.T, cfg valve.TwoWayConfig) valve.TwoWay {

@@ -24,7 +24,9 @@
 //	signal → demand → opening demand → shaping → relative travel → stem extension → flow
 //
 // They neither fail nor allocate, so a chain can sit in a controller's loop. A
-// signal that is not valid is a fact that [Response] tells, not an error.
+// signal that is not valid is a fact that [Response] tells, not an error. Chains are
+// immutable, but large, so that their methods take pointers: keep a chain in a
+// variable or a slice, or pointers to chains in a map.
 //
 // Say which pressure: a chain takes the pressure difference over the valve, and
 // one made by [Chain.InBranch] that over the whole branch.

@@ -74,7 +74,7 @@ func ExampleNewChain() {
 	// Output:
 	// 6.2 V: demand 0.62, travel 0.210, 97.7 l/h
 	// 0.08 l/s: 8.96339 V
-	// valve: 0.2 l/s cannot be reached: least 4.32e-07 l/h, greatest 0.12 l/s
+	// valve: 0.2 l/s cannot be reached: least 0 l/s, greatest 0.12 l/s
 }
 
 // How a branch shares its pressure, and the authority of the valve in it.

@@ -77,7 +77,7 @@ type DesignFlow struct {
 	Flow         units.Flow    // at the density of the return, where control valves commonly stand
 	Density      units.Density // at the return temperature
 	SpecificHeat units.SpecificHeat
-	Liquid       fluid.State // at the return temperature
+	Liquid       fluid.State `json:"-"` // at the return temperature
 }
 
 // DesignFlow returns the flow for the duty:

@@ -83,7 +83,7 @@ func ExampleNewHeatChain() {
 	// Output:
 	// 4.5 V: travel 0.45, 101.6 l/h, 5.556 kW, return 32.2 °C
 	// 6 kW: 4.79939 V
-	// hydronics: a heat of 14 kW cannot be reached, the open valve gives 12.08 kW: valve: 0.3098 l/s cannot be reached: least 8.834e-07 l/h, greatest 0.1493 l/s
+	// hydronics: a heat of 14 kW cannot be reached, the open valve gives 12.08 kW: valve: 0.3098 l/s cannot be reached: least 0 l/s, greatest 0.1493 l/s
 	// fully open on a mild day: 7.36 kW
 }
 

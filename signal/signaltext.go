@@ -53,7 +53,7 @@ func scaled(x float64, unit string) Signal {
 	}
 }
 
-func signalFault(text, want string) error { return fault("signal", strconv.Quote(text), want) }
+func signalFault(text, want string) error { return fault("text", strconv.Quote(text), want) }
 
 // MustParse is like [Parse] and panics if the text is bad: it is for literals in
 // programs and tests.

@@ -21,7 +21,8 @@
 //
 // A product or quotient that changes the dimension is a named method, such as
 // [Flow.MassFlow], [Flow.Velocity] or [Pressure.Force]; one must not multiply
-// two quantities directly.
+// two quantities directly. The share that one has of another of its kind is a
+// number, which In gives: q.In(design), not q/design, which would still be a Flow.
 //
 // # Text
 //

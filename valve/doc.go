@@ -61,7 +61,7 @@
 //
 // # Choosing
 //
-// [CoefficientFor] gives the Kv a flow needs, [R5] the next preferred number,
+// [CoefficientFor] gives the Kv a flow needs, [R5] or [R10] the next preferred number,
 // and [Select] the best valve of a list with the reason, and the runners-up
 // with why they lost.
 //

@@ -75,6 +75,9 @@ func (v PressureIndependent) SettingFor(q units.Flow) (Setting, error) {
 	row, ok := m.rowFor(q, m.density)
 	if !ok {
 		least, greatest := v.FlowRange()
+		if math.IsNaN(float64(greatest)) {
+			return Setting{}, &units.FieldError{Package: packageName, Field: "PressureIndependent", Value: "the zero valve", Want: "one made by NewPressureIndependent"}
+		}
 		return Setting{}, &UnreachableError{Wanted: q, Least: least, Greatest: greatest}
 	}
 	return row, nil

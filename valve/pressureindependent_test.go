@@ -409,7 +409,7 @@ func TestZeroPressureIndependent(t *testing.T) {
 	_, err := v.TravelForFlow(1e-5, 1e4)
 	require.ErrorIs(t, err, valve.ErrUnreachable)
 	_, err = v.WithFlow(1e-5)
-	require.ErrorIs(t, err, valve.ErrUnreachable)
+	require.ErrorIs(t, err, units.ErrInvalid)
 	_, err = v.WithMark(1)
 	require.ErrorIs(t, err, units.ErrInvalid)
 	_, err = v.WithDensity(1000)

@@ -62,7 +62,7 @@ const greatestStepped = 1e6
 // below returns the index of the greatest member of the series that is no more
 // than kv.
 func (s Series) below(kv units.FlowCoefficient) (int, bool) {
-	if !(kv >= 1/greatestStepped && kv <= greatestStepped) {
+	if s > R10 || !(kv >= 1/greatestStepped && kv <= greatestStepped) {
 		return 0, false
 	}
 	stride := s.stride()
@@ -77,7 +77,7 @@ func (s Series) below(kv units.FlowCoefficient) (int, bool) {
 }
 
 // AtLeast returns the smallest coefficient of the series that is no less than
-// kv; NaN outside 1e-6 … 1e6.
+// kv; NaN outside 1e-6 … 1e6, and for a Series that is none.
 func (s Series) AtLeast(kv units.FlowCoefficient) units.FlowCoefficient {
 	i, ok := s.below(kv)
 	switch {

@@ -25,6 +25,12 @@ func TestUsualSeries(t *testing.T) {
 	}
 }
 
+func TestNoSuchSeries(t *testing.T) {
+	for _, step := range []func(units.FlowCoefficient) units.FlowCoefficient{valve.Series(9).AtLeast, valve.Series(9).AtMost, valve.Series(9).Nearest} {
+		assert.True(t, math.IsNaN(float64(step(5*units.Kv))))
+	}
+}
+
 // ISO 3 rounds the powers of the tenth root of 10 by −1.01 … +1.26 % (from memory).
 func TestSeriesNearPowers(t *testing.T) {
 	for i := -60; i < 60; i++ {

@@ -80,7 +80,11 @@ func newPlant(cfg PlantConfig, heat plantHeat, none bool, travel float64, base u
 	l.Add(cfg.validate())
 	l.Require(!none, "HeatCurve", "nil", "a heat curve")
 	check.Within(&l, "Travel", travel, 0, 1)
-	l.Require(base.Kelvin() > 0 && !math.IsInf(base.Kelvin(), 0), "Base", base, "a temperature above absolute zero")
+	if base.IsZero() {
+		l.Fault("Base", "none", "the temperature without heat")
+	} else {
+		l.Require(base.Kelvin() > 0 && !math.IsInf(base.Kelvin(), 0), "Base", base, "a temperature above absolute zero")
+	}
 	if err := l.Err(); err != nil {
 		return nil, err
 	}

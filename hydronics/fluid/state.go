@@ -17,6 +17,12 @@ type State struct {
 	vapour       units.AbsolutePressure
 }
 
+// String returns the fluid, its temperature and its pressure, such as
+// "water, 6 °C, 300 kPa abs".
+func (s State) String() string {
+	return s.fluid.String() + ", " + s.temperature.String() + ", " + s.pressure.String()
+}
+
 // At returns the fluid at temperature t and absolute pressure p.
 //
 // Water is known from 0 to 200 °C and from its saturation pressure to 100 MPa,

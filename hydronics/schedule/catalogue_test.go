@@ -47,8 +47,13 @@ func TestReadCatalogueReportsEveryProblem(t *testing.T) {
 	}{
 		"empty":             {"", []string{"1:1:"}},
 		"nothing to choose": {`{"valves": [], "actuators": []}`, []string{"1:12: valves: got none", "1:29: actuators: got none"}},
-		"missing":           {`{"valves": []}`, []string{"1:1: actuators: got nothing, want this member: it is required"}},
-		"unknown member":    {`{"valves": [], "actuators": [], "colour": 1}`, []string{`1:33: colour: got "colour", want one of the members note, valves, actuators`}},
+		"missing":           {`{"valves": []}`, []string{"1:1: actuators: got nothing, want this member: it is required", "1:12: valves: got none"}},
+		"unknown member":    {`{"valves": [], "actuators": [], "colour": 1}`, []string{
+			"1:12: valves: got none", "1:29: actuators: got none", `1:33: colour: got "colour", want one of the members note, valves, actuators`,
+		}},
+		"a bad cell hides no other fault": {catalogueOf(strings.NewReplacer("1 Kv", "1,5 Kv", `"id"`, `"actuators": ["B"], "id"`).Replace(oneValve), strings.Replace(oneActuator, `["5 mm"]`, "[]", 1)), []string{
+			`1:28: valves[0].actuators[0]: got "B", want the id`, `1:71: valves[0].kvs: got "1,5 Kv"`, "2:139: actuators[0].strokes: got [], want strokes to set",
+		}},
 		"a number":          {catalogueOf(strings.Replace(oneValve, `"5 mm"`, "5", 1), oneActuator), []string{`1:94: valves[0].stroke: got 5, want a JSON string`}},
 		"unknown unit":      {catalogueOf(strings.Replace(oneValve, `5 mm`, "5 furlong", 1), oneActuator), []string{`1:94: valves[0].stroke: got "5 furlong", want one of the units`}},
 		"id twice":          {catalogueOf(oneValve+","+oneValve, oneActuator), []string{`1:140: valves[1].id: got "V", want an id of its own: valves[0] has this one`}},

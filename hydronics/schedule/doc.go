@@ -5,7 +5,7 @@
 //	rows, err := schedule.ReadCSV(f)           // every problem of the file in one error
 //	catalogue, err := schedule.ReadCatalogue(g)
 //	plan, err := schedule.Select(rows, catalogue)
-//	err = plan.WriteText(os.Stdout)
+//	err = plan.WriteText(os.Stdout)            // or WriteCSV, or WriteJSON
 //
 // # The schedule
 //
@@ -26,7 +26,7 @@
 //	duty                heat; required
 //	supply              temperature; required
 //	return              temperature, or
-//	difference          of the two: a supply below 20 °C then cools, any other heats
+//	difference          of the two: a supply below 20 °C then cools, one above 30 °C heats
 //	second duty         of a change-over unit, with
 //	second supply       and
 //	second return       or
@@ -34,7 +34,7 @@
 //	available pressure  over the branch, with
 //	branch drop         of all but the valve at design flow; or
 //	valve pressure      over the valve
-//	static pressure     gauge, at the valve's inlet
+//	static pressure     at the valve's inlet, gauge if it does not say "abs"
 //	shut-off head       of the pump
 //	valve kind          any (if empty), pressure-independent, two-way, rotary-two-way, rotary-pressure-independent
 //	response            equal-percentage (if empty) or linear

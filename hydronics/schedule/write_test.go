@@ -141,3 +141,14 @@ func TestWordsOfTheChoices(t *testing.T) {
 	var time schedule.RunningTime
 	assert.ErrorIs(t, time.UnmarshalText([]byte("75")), units.ErrInvalid)
 }
+
+// A plan within a larger document is what WriteJSON writes.
+func TestMarshalIsWriteJSON(t *testing.T) {
+	plan := plainPlan(t)
+	var indented, compact bytes.Buffer
+	require.NoError(t, plan.WriteJSON(&indented))
+	data, err := json.Marshal(struct{ Plan schedule.Plan }{*plan})
+	require.NoError(t, err)
+	require.NoError(t, json.Compact(&compact, indented.Bytes()))
+	assert.JSONEq(t, `{"Plan":`+compact.String()+`}`, string(data))
+}

@@ -108,6 +108,16 @@ type circuitView struct {
 //
 // valve and actuator are null where there is none.
 func (p *Plan) WriteJSON(w io.Writer) error {
+	out := json.NewEncoder(w)
+	out.SetIndent("", "  ")
+	out.SetEscapeHTML(false)
+	return out.Encode(p.view())
+}
+
+// MarshalJSON writes what [Plan.WriteJSON] writes, without indentation.
+func (p Plan) MarshalJSON() ([]byte, error) { return json.Marshal(p.view()) }
+
+func (p *Plan) view() planView {
 	view := planView{Note: p.Note, Cautions: Cautions, Units: make([]unitView, len(p.Units))}
 	for i := range p.Units {
 		view.Units[i] = p.Units[i].view()
@@ -118,10 +128,7 @@ func (p *Plan) WriteJSON(w io.Writer) error {
 	if index, _ := p.Index(); index != nil {
 		view.Index = index.Row.Tag
 	}
-	out := json.NewEncoder(w)
-	out.SetIndent("", "  ")
-	out.SetEscapeHTML(false)
-	return out.Encode(view)
+	return view
 }
 
 func (u *Unit) view() unitView {

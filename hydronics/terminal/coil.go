@@ -75,7 +75,7 @@ func NewCoil(c CoilConfig) (Coil, error) {
 
 func (c *CoilConfig) checkAir(l *check.List) {
 	if c.LeavingAir.IsZero() {
-		check.Positive(l, "AirFlow", c.AirFlow)
+		l.Require(c.AirFlow > 0 && c.AirFlow <= math.MaxFloat64, "AirFlow", c.AirFlow, "a finite value above zero, or LeavingAir")
 		check.Within(l, "AirDensity", c.AirDensity, 0, mostAirDensity)
 		return
 	}

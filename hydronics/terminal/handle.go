@@ -64,6 +64,8 @@ func (h handle) FlowFor(heat units.Power, c Conditions) (units.Flow, error) {
 	switch {
 	case ok:
 		return units.Flow(q), nil
+	case h.m == nil:
+		return units.Flow(math.NaN()), zeroFault()
 	case math.IsNaN(float64(heat) + limit):
 		return units.Flow(math.NaN()), &units.FieldError{Package: packageName, Field: "heat", Value: heat.String(), Want: "a number, at known conditions"}
 	}
@@ -97,6 +99,10 @@ func (h handle) FlowForReturn(back units.Temperature, c Conditions) (units.Flow,
 		return units.Flow(math.NaN()), &UnreachableReturnError{Wanted: back, Supply: s.conditions.Supply, Air: s.conditions.Air}
 	}
 	return units.Flow(m.flowForChange(change, &s)), nil
+}
+
+func zeroFault() error {
+	return &units.FieldError{Package: packageName, Field: "Terminal", Value: "the zero terminal", Want: "one made by a constructor of this package"}
 }
 
 func returnFault(value string) error {

@@ -112,7 +112,9 @@ func (m *model) output(q float64, s *state) Output {
 	heat := m.heat(q, s)
 	o := Output{
 		Heat: units.Power(s.sign * heat), Sensible: units.Power(s.sign * heat), Return: m.back(q, heat, s),
-		Primary: units.Power(m.direction * m.primary * float64(s.conditions.PrimaryAir.Sub(s.conditions.Air))),
+	}
+	if m.primary > 0 {
+		o.Primary = units.Power(m.direction * m.primary * float64(s.conditions.PrimaryAir.Sub(s.conditions.Air)))
 	}
 	if m.kind == sensible {
 		o.Leaving = m.leaving(s, heat/m.exchanger.air)

@@ -393,7 +393,7 @@ func TestZeroValues(t *testing.T) {
 		assert.True(t, math.IsNaN(unit.HeatShare(0.5)))
 		assert.True(t, math.IsNaN(unit.FlowShare(0.5)))
 		_, err := unit.FlowFor(1, terminal.Conditions{})
-		assert.Error(t, err)
+		assert.ErrorContains(t, err, "the zero terminal")
 		_, err = unit.FlowForReturn(units.Celsius(30), terminal.Conditions{Supply: units.Celsius(40), Air: units.Celsius(20)})
 		assert.ErrorIs(t, err, units.ErrInvalid)
 		assert.Zero(t, unit.Design())

@@ -87,7 +87,7 @@ func (c *Config) check() error {
 	if c.EfficiencyExponent != 0 {
 		check.Within(&l, "EfficiencyExponent", c.EfficiencyExponent, -8, -2)
 	}
-	if pv := c.Case.Liquid.VapourPressure; c.Case.Outlet.Compare(pv) <= 0 {
+	if pv := c.Case.Liquid.VapourPressure; !c.Case.Outlet.IsZero() && c.Case.Outlet.Compare(pv) <= 0 {
 		l.Fault("Case.Outlet", c.Case.Outlet, "above the vapour pressure, "+pv.String()+": the standard does not cover flashing")
 	}
 	return l.Err()
