@@ -48,7 +48,7 @@ func TestReadCatalogueReportsEveryProblem(t *testing.T) {
 		"empty":             {"", []string{"1:1:"}},
 		"nothing to choose": {`{"valves": [], "actuators": []}`, []string{"1:12: valves: got none", "1:29: actuators: got none"}},
 		"missing":           {`{"valves": []}`, []string{"1:1: actuators: got nothing, want this member: it is required", "1:12: valves: got none"}},
-		"unknown member":    {`{"valves": [], "actuators": [], "colour": 1}`, []string{
+		"unknown member": {`{"valves": [], "actuators": [], "colour": 1}`, []string{
 			"1:12: valves: got none", "1:29: actuators: got none", `1:33: colour: got "colour", want one of the members note, valves, actuators`,
 		}},
 		"a bad cell hides no other fault": {catalogueOf(strings.NewReplacer("1 Kv", "1,5 Kv", `"id"`, `"actuators": ["B"], "id"`).Replace(oneValve), strings.Replace(oneActuator, `["5 mm"]`, "[]", 1)), []string{
