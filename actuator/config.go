@@ -97,8 +97,9 @@ func (c *Config) checkTravel(l *check.List) {
 		l.Require(c.Force == 0, "Force", c.Force, "no force for a rotary drive; state its torque")
 		return
 	}
-	l.Require(c.Stroke >= leastStroke && c.Stroke <= greatestStroke, "Stroke", c.Stroke,
-		"a stroke of "+leastStroke.String()+" … "+greatestStroke.String()+", or an angle for a rotary drive")
+	if !(c.Stroke >= leastStroke && c.Stroke <= greatestStroke) {
+		l.Fault("Stroke", c.Stroke, "a stroke of "+leastStroke.String()+" … "+greatestStroke.String()+", or an angle for a rotary drive")
+	}
 	l.Require(c.Torque == 0, "Torque", c.Torque, "no torque for a linear drive; state its force")
 }
 

@@ -114,7 +114,7 @@ func writeWhole(name string, write func(io.Writer) error) error {
 	}
 	file, err := os.CreateTemp(filepath.Dir(name), ".plan-*")
 	if err != nil {
-		return err
+		return &fs.PathError{Op: "write", Path: name, Err: errors.Unwrap(err)} // not by the temporary name
 	}
 	defer os.Remove(file.Name())
 	if err := errors.Join(write(file), file.Chmod(mode), file.Close()); err != nil {

@@ -153,8 +153,8 @@ func (r *Row) Validate() error {
 }
 
 func (d Duty) validate(l *check.List, prefix string, f fluid.Fluid) {
-	if check.Positive(l, prefix+"duty", d.Heat) {
-		l.Require(d.Heat <= greatestHeat, prefix+"duty", d.Heat, "at most "+greatestHeat.String())
+	if check.Positive(l, prefix+"duty", d.Heat) && d.Heat > greatestHeat {
+		l.Fault(prefix+"duty", d.Heat, "at most "+greatestHeat.String())
 	}
 	lowest, highest := f.TemperatureRange()
 	for _, t := range []struct {
