@@ -147,15 +147,16 @@ func (b *Bank) at(q float64) (head, slope float64) {
 	return head, 1 / slope
 }
 
-// bracket returns a head at which every pump alone gives q or more, and one at
-// which every pump alone gives q or less.
+// bracket returns a head at which one pump alone gives q and what the others leak, and
+// one at which every pump alone gives q or less. Of the heads of single pumps the
+// highest is the nearest: that of a small pump at a large flow lies orders below.
 func (b *Bank) bracket(q float64) (lo, hi float64) {
-	lo, hi = math.Inf(1), 0
+	lo, hi = math.Inf(-1), 0
+	most := max(q, 0) + float64(float64(len(b.pumps))*b.leak*b.top)
 	for i := range b.pumps {
 		k := &b.pumps[i].curve
-		least, _ := k.at(max(q, 0))
-		most := k.a + max(-q, 0)/b.leak
-		lo, hi = min(lo, least), max(hi, most)
+		least, _ := k.at(most)
+		lo, hi = max(lo, least), max(hi, k.a+max(-q, 0)/b.leak)
 	}
 	return lo, hi
 }

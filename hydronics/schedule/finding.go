@@ -74,7 +74,7 @@ type findingText struct {
 
 var findingTexts = [...]findingText{
 	NoValve:            {"no-valve", 1000, "the catalogue has no valve of the kind {want}", "add one to the catalogue or ask for another kind"},
-	NoActuator:         {"no-actuator", 1000, "no actuator of the catalogue fits the valve {want}", "add one that can be mounted on it: linear or rotary as the valve is, with the maker's consent where the catalogue names some"},
+	NoActuator:         {"no-actuator", 1000, "no actuator of the catalogue fits the valve {want}", "add one that can be mounted on it: linear or rotary as the valve is, of about its stroke or angle, and among those that the catalogue allows"},
 	TooWeak:            {"too-weak", 900, "the actuator makes {got}, the valve needs {want} to move", "take a stronger actuator"},
 	NothingLeft:        {"nothing-left", 0, "the branch without the valve takes {got} of the {want} there: nothing is left for the valve", "raise the pressure at the branch or lower its other losses; the valve is chosen for three tenths of the pressure there"},
 	NotEnoughPressure:  {"not-enough-pressure", 400, "the valve needs {want} and gets {got}", "raise the pressure at the branch, lower its other losses or take a larger valve"},
