@@ -160,6 +160,17 @@ func TestVolumeFractionsAreThoseOfTables(t *testing.T) {
 	}
 }
 
+func TestVolumeFractionsAreTheRecorded(t *testing.T) {
+	glycols := map[string]glycol{"MEG": ethyleneGlycol, "MPG": propyleneGlycol}
+	c := reference.Compare(t, "glycol_volume")
+	for row := range c.Rows() {
+		f, err := newMixture(glycols[row.Text("fluid")], byVolume, units.Ratio(row.Float("volume_fraction")))
+		require.NoError(t, err)
+		c.Check(row, "mass_fraction", float64(f.MassFraction()))
+	}
+	c.Require(1e-14)
+}
+
 func TestMassAndVolumeRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := rapid.SampledFrom([]glycol{ethyleneGlycol, propyleneGlycol}).Draw(t, "glycol")

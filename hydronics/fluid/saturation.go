@@ -45,7 +45,7 @@ func SaturationPressure(t units.Temperature) (units.AbsolutePressure, error) {
 		faults.Fault("temperature", celsiusText(t), "0 … 373.946 °C, the saturation line of water")
 		return units.AbsolutePressure{}, faults.Err()
 	}
-	return pascal(saturationPressure(T)), nil
+	return pascal(min(saturationPressure(T), criticalPascal)), nil // equation 30 ends 3e-4 Pa above
 }
 
 // SaturationTemperature returns the temperature at which water boils at p, from

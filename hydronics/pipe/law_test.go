@@ -311,3 +311,23 @@ func TestNoAllocations(t *testing.T) {
 	}))
 	assert.NotZero(t, sum)
 }
+
+// The ends of the transition, which are this package's: beside them the factor is that
+// of the laminar law and of Colebrook, and within no longer.
+func TestEndsOfTheTransition(t *testing.T) {
+	const roughness = 1e-3
+	factor := func(re float64) float64 {
+		f, err := pipe.FrictionFactor(re, roughness)
+		require.NoError(t, err)
+		return f
+	}
+	turbulent := func(re float64) float64 {
+		f, err := pipe.Colebrook(re, roughness)
+		require.NoError(t, err)
+		return f
+	}
+	assert.InEpsilon(t, 64/(2000-1e-3), factor(2000-1e-3), 1e-14)
+	assert.Greater(t, math.Abs(factor(2000+1e-2)*(2000+1e-2)/64-1), 1e-12)
+	assert.InEpsilon(t, turbulent(4000+1e-3), factor(4000+1e-3), 1e-14)
+	assert.Greater(t, math.Abs(factor(4000-2e-2)/turbulent(4000-2e-2)-1), 1e-12)
+}

@@ -66,7 +66,7 @@ func table(standard string, rows []dimension) []Size {
 // DN10 … DN150. Source: EN 10255:2004, Table 2 (from memory).
 func EN10255Medium() []Size { return table("EN 10255 medium", en10255Medium) }
 
-// EN1057 returns copper tube in the walls commonly stocked, 15 … 54 mm. Source:
+// EN1057 returns copper tube in the walls commonly stocked, 10 … 108 mm. Source:
 // EN 1057:2006, Table 3 (from memory); the standard has other walls too.
 func EN1057() []Size { return table("EN 1057", en1057) }
 
@@ -95,12 +95,18 @@ var en10255Medium = []dimension{
 }
 
 var en1057 = []dimension{
+	{"10 mm", 10, 10, 0.6},
+	{"12 mm", 12, 12, 0.6},
 	{"15 mm", 15, 15, 0.7},
+	{"18 mm", 18, 18, 0.8},
 	{"22 mm", 22, 22, 0.9},
 	{"28 mm", 28, 28, 0.9},
 	{"35 mm", 35, 35, 1.2},
 	{"42 mm", 42, 42, 1.2},
 	{"54 mm", 54, 54, 1.2},
+	{"66.7 mm", 66.7, 66.7, 1.2},
+	{"76.1 mm", 76.1, 76.1, 1.5},
+	{"108 mm", 108, 108, 1.5},
 }
 
 var schedule40 = []dimension{

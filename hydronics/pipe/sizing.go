@@ -115,8 +115,9 @@ func NewSizing(cfg SizingConfig) (Sizing, error) {
 func checkSize(l *check.List, field string, size Size, roughness units.Length) {
 	check.NotNegative(l, field+".Wall", size.Wall)
 	if check.Positive(l, field+".Outside", size.Outside) && check.Positive(l, field+" bore", size.Bore()) {
-		l.Require(!(roughness > MaxRelativeRoughness*size.Bore()), "Roughness", roughness,
-			fmt.Sprintf("%v of the bore of %s at most", MaxRelativeRoughness, field))
+		if limit := MaxRelativeRoughness * size.Bore(); roughness > limit {
+			l.Fault("Roughness", roughness, fmt.Sprintf("%v at most, which is %v of the bore of %s, %v", limit, MaxRelativeRoughness, field, size))
+		}
 	}
 }
 

@@ -138,7 +138,7 @@ func TestSizingReportsEveryFault(t *testing.T) {
 		"pipe: Density: got -1 kg/m³, want a finite value above zero\n"+
 		"pipe: Viscosity: got 0 mPa·s, want a finite value above zero\n"+
 		"pipe: Sizes[0] bore: got 0 m, want a finite value above zero\n"+
-		"pipe: Roughness: got 0.2 mm, want 0.05 of the bore of Sizes[1] at most")
+		"pipe: Roughness: got 0.2 mm, want 0.1 mm at most, which is 0.05 of the bore of Sizes[1], thin")
 	_, err = pipe.NewSizing(pipe.SizingConfig{})
 	assert.ErrorContains(t, err, "pipe: Sizes: got no size")
 }

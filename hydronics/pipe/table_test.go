@@ -24,6 +24,7 @@ func TestEuropeanTables(t *testing.T) {
 		"EN 10255 medium DN32": 36.0, "EN 10255 medium DN40": 41.9, "EN 10255 medium DN50": 53.1, "EN 10255 medium DN65": 68.9,
 		"EN 10255 medium DN80": 80.9, "EN 10255 medium DN100": 105.3, "EN 10255 medium DN125": 129.7, "EN 10255 medium DN150": 155.1,
 		"EN 1057 15 mm": 13.6, "EN 1057 22 mm": 20.2, "EN 1057 28 mm": 26.2, "EN 1057 35 mm": 32.6, "EN 1057 42 mm": 39.6, "EN 1057 54 mm": 51.6,
+		"EN 1057 10 mm": 8.8, "EN 1057 12 mm": 10.8, "EN 1057 18 mm": 16.4, "EN 1057 66.7 mm": 64.3, "EN 1057 76.1 mm": 73.1, "EN 1057 108 mm": 105,
 	} {
 		assert.InDelta(t, want, bore[name], 1e-9, name)
 	}
@@ -56,7 +57,7 @@ func TestFind(t *testing.T) {
 		}
 	}
 	_, err := pipe.Find(pipe.EN1057(), "DN25")
-	require.EqualError(t, err, "pipe: Name: got DN25, want one of 15 mm, 22 mm, 28 mm, 35 mm, 42 mm, 54 mm")
+	require.EqualError(t, err, "pipe: Name: got DN25, want one of 10 mm, 12 mm, 15 mm, 18 mm, 22 mm, 28 mm, 35 mm, 42 mm, 54 mm, 66.7 mm, 76.1 mm, 108 mm")
 	_, err = pipe.Find(nil, "DN25")
 	require.ErrorIs(t, err, units.ErrInvalid)
 }

@@ -21,6 +21,7 @@ var fixed = map[string]string{
 	"pump_operation":      "made by the EPANET engine on Node: remade by hand",
 	"response_linearity":  "a grid: each point takes hundreds of solutions",
 	"sizing_iec_examples": "the standard's worked examples",
+	"sizing_styles":       "a printed table",
 	"sizing_variants":     "variants of a worked example",
 	"ucum":                "the codes of a published list",
 	"units":               "the definitions of the units, all of them",

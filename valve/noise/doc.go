@@ -49,7 +49,8 @@
 // the vapour pressure (no flashing). Water hammer, whistling, rattling parts and
 // sound that travels along the pipe are not predicted, nor is the room: a ceiling
 // takes some decibels off, a bare plant room adds some. Expect ±5 dB(A) at best
-// (from memory). Multi-hole trim takes a measured xFz.
+// (from memory). Multi-hole trim takes a measured xFz or, for the standard's
+// estimate, the diameter of its holes.
 //
 // The tests compare levels with a general-purpose library (internal/reference); the
 // equations were written from the standard. Its constants N14 and N34 are those

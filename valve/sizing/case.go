@@ -53,7 +53,7 @@ func (c *Case) faults(l *check.List) {
 	v := &c.Valve
 	check.Positive(l, "Valve.Diameter", v.Diameter)
 	l.Require(share(v.FL), "Valve.FL", v.FL, "above 0, up to 1")
-	l.Require(share(v.Fd), "Valve.Fd", v.Fd, "above 0, up to 1")
+	l.Require(share(v.Fd), "Valve.Fd", v.Fd, "above 0, up to 1 (for a tapered needle see NeedleFd)")
 	l.Require(v.XFz >= 0 && v.XFz < 1, "Valve.XFz", v.XFz, "between 0 and 1, or 0 for an estimate")
 	l.Require(v.Holes >= 0, "Valve.Holes", v.Holes, "how many holes, or 0 for a trim that is not multi-hole")
 	check.NotNegative(l, "Valve.HoleDiameter", v.HoleDiameter)

@@ -72,13 +72,14 @@
 //   - Full-size and reduced trim: the factor n of FR changes its formula at
 //     Kv/d² = 0.016·N18. FR jumps there: at Rev = 10 and FL = 0.9 from 0.2751 in
 //     reduced trim, below, to 0.2640 in full-size trim, at and above. The jump is
-//     the standard's and is kept. Sizing decides by the Kv that is sought. In
-//     full-size trim at low Rev, n falls so fast that a greater Kv can pass less:
-//     [Size] returns the least Kv that passes the flow. Close to such a peak the
-//     flow hardly depends on Kv, and the last digits of Kv mean little. Behind a
-//     lone outlet expander flow can rise again past the peak; where peak and valley
-//     lie within 0.15 % of Kv they can be missed, and the Kv returned, which passes
-//     the flow, is then not the least.
+//     the standard's and is kept. Sizing decides by the Kv that is sought; for the
+//     flow of a Kv within rounding of the jump it may find the Kv on its other side,
+//     or none that passes so much. In full-size trim at low Rev, n falls so fast that
+//     a greater Kv can pass less: [Size] returns the least Kv that passes the flow.
+//     Close to such a peak the flow hardly depends on Kv, and the last digits of Kv
+//     mean little. Behind a lone outlet expander flow can rise again past the peak;
+//     where peak and valley lie within 0.15 % of Kv they can be missed, and the Kv
+//     returned, which passes the flow, is then not the least.
 //   - Rev = 10: below it the standard takes the laminar FR alone, above it the
 //     lesser of the laminar and the transitional one. Read to the letter, FR drops
 //     as Rev rises through 10, by a factor of up to 8, if n < 1.45 or FL < 0.38,

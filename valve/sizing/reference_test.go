@@ -188,3 +188,34 @@ func TestCavitationIsTheReferences(t *testing.T) {
 	}
 	c.Require(tolerance)
 }
+
+func TestHolesAreTheStandards(t *testing.T) {
+	c := reference.Compare(t, "sizing_holes")
+	for row := range c.Rows() {
+		v := sizing.Valve{FL: row.Float("FL"), Holes: int(row.Float("holes")), HoleDiameter: units.Length(row.Float("dH_m"))}
+		c.Check(row, "xFz", sizing.EstimateXFz(units.Kv, v))
+	}
+	c.Require(tolerance)
+}
+
+func TestNeedlesAreTheStandards(t *testing.T) {
+	c := reference.Compare(t, "sizing_needles")
+	for row := range c.Rows() {
+		c.Check(row, "Fd", sizing.NeedleFd(kvOf(row), row.Float("FL"), units.Length(row.Float("Do_m"))))
+	}
+	c.Require(tolerance)
+}
+
+func TestStylesAreThoseOfTheTable(t *testing.T) {
+	c := reference.Compare(t, "sizing_styles")
+	for row := range c.Rows() {
+		var s sizing.Style
+		require.NoError(t, s.UnmarshalText([]byte(row.Text("style"))))
+		v := s.Valve(0.1)
+		c.Check(row, "FL", v.FL)
+		c.CheckAbs(row, "Fd", v.Fd)
+		c.CheckAbs(row, "holes", float64(v.Holes))
+	}
+	c.Require(0)
+	assert.Equal(t, int(sizing.BallSegmented)+1, c.Len(), "a style without factors")
+}

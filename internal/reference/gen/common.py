@@ -7,8 +7,8 @@ import io
 import math
 import pathlib
 import random
+import signal
 import sys
-import time
 from dataclasses import dataclass
 from typing import Callable, Dict, Sequence
 
@@ -52,14 +52,19 @@ class Table:
             out.write(f"# {key}: {value}\n")
         writer = csv.writer(out, lineterminator="\n")
         writer.writerow(self.columns)
-        done, end = 0, time.process_time() + seconds
+        done = 0
+
+        def too_long(*_):
+            sys.exit(f"{self.name}: only {done} rows, since {count} points take more than {seconds:.0f} s of processor time")
+
+        if seconds < math.inf:  # the clock of the process: it also ends a search that yields no row
+            signal.signal(signal.SIGVTALRM, too_long)
+            signal.setitimer(signal.ITIMER_VIRTUAL, seconds)
         for row in self.rows(random.Random(seed), count):
             if len(row) != len(self.columns):
                 raise ValueError(f"{self.name}: row {row} does not fit {list(self.columns)}")
             writer.writerow([cell(value) for value in row])
             done += 1
-            if done < count and time.process_time() > end:
-                sys.exit(f"{self.name}: only {done} rows, since {count} points take more than {seconds:.0f} s of processor time")
         if done < count:
             sys.exit(f"{self.name}: only {done} rows of {count}")
 
@@ -107,6 +112,8 @@ def main(*tables):
     parser.add_argument("--list", action="store_true", help="print the names of the tables that take --count, in one line")
     parser.add_argument("--record", action="store_true", help="write all tables to data/, with the recorded seed and counts")
     args = parser.parse_args()
+    if args.count is not None and args.count < 1:
+        parser.error("argument --count: want at least 1")
     if args.list:
         print(*(table.name for table in tables if table.count))
     elif args.record:

@@ -52,9 +52,10 @@ def cones(rng, count):
 
 
 def coefficients(rng, count):
+    """By the library, and from the definitions: q = A·√(2·Δp/(K·ρ)) is Kv m³/h of ρ0 = 999.10 kg/m³ at 1 bar."""
     for _ in range(count):
         K, D = common.log_uniform(rng, 0.01, 1000), common.log_uniform(rng, 0.01, 0.3)
-        yield K, D, library.K_to_Kv(K, D)
+        yield K, D, 3600 * math.pi / 4 * D ** 2 * math.sqrt(2 * 1e5 / (K * 999.10)), library.K_to_Kv(K, D)
 
 
 def bases(rng, count):
@@ -123,8 +124,8 @@ common.main(
         {**ROUND, "angle_rad": "rad", "K": "1"}, cones, 120,
         ("angle is the whole included angle; K includes the friction of the cone at f = 0.02", BASIS_SMALL)),
     common.Table(
-        "fittings_kv", "loss coefficient → Kv", "Kv = 4e4·D²/√K, by fluids.fittings.K_to_Kv", LIBRARY,
-        {"K": "1", "D_m": "m", "Kv": "m³/h at 1 bar"}, coefficients, 50,
+        "fittings_kv", "loss coefficient → Kv", "definitions of K and Kv (IEC 60534-1), ρ0 = 999.10 kg/m³; last column Kv = 4e4·D²/√K, by fluids.fittings.K_to_Kv", LIBRARY,
+        {"K": "1", "D_m": "m", "Kv": "m³/h at 1 bar", "Kv_fluids": "m³/h at 1 bar"}, coefficients, 50,
         tolerance="the library's constant 1.6e9 m⁻⁴ is rounded: with 999.10 kg/m³ it is 1.60033e9"),
     common.Table(
         "fittings_ends", "loss coefficient of pipe ends", RENNELS + ", by fluids.fittings", LIBRARY,

@@ -57,6 +57,19 @@ def checks(rng, count):
             yield row["fluid"], x, T, freeze, *printed
 
 
+# Densities of the pure liquids at 20 °C in kg/m³ (from memory: handbook values, and IF97's 998.206 rounded).
+PURE, WATER = {"MEG": Decimal("1113.5"), "MPG": Decimal("1036.1")}, Decimal("998.2")
+
+
+def volumes(rng, count):
+    """Mass fractions of volume fractions, the volumes those of the pure liquids before they are mixed."""
+    for i in range(count):
+        name = ("MEG", "MPG")[i % 2]
+        volume = common.uniform(rng, 0.001, 0.57)
+        glycol, water = Decimal(volume) * PURE[name], (1 - Decimal(volume)) * WATER
+        yield name, volume, glycol / (glycol + water)
+
+
 LAW = "aqueous glycol at (mass fraction, T): freezing point, density, cp, conductivity, viscosity"
 COLUMNS = {
     "fluid": "text", "mass_fraction": "1", "T_K": "K", "T_freeze_K": "K", "rho_kg_m3": "kg/m³",
@@ -71,4 +84,8 @@ common.main(
     common.Table(
         "glycol_checks", LAW + ", on a grid", PUBLISHED + ", evaluated on a grid by another script: gen/glycol_checks.csv, eight digits (freezing point to 1e-4 K)",
         "recorded grid, checked when written by " + common.standard_library(), COLUMNS, checks, 0, (NAMES,)),
+    common.Table(
+        "glycol_volume", "mass fraction of a glycol given by volume", "densities of the pure liquids at 20 °C (from memory)",
+        common.standard_library(), {"fluid": "text", "volume_fraction": "1", "mass_fraction": "1"}, volumes, 60,
+        ("MEG ethylene glycol, MPG propylene glycol",)),
 )

@@ -374,6 +374,42 @@ def variants(rng, count):
            valve_reynolds(nu, Q * 3600, d, FL, Fd, Kv))
 
 
+def holes(rng, count):
+    """xFz of a multi-hole trim, as the documentation of fluids quotes IEC 60534-8-4 (it does not work it out)."""
+    for _ in range(count):
+        n, dH, FL = rng.randint(1, 500), common.log_uniform(rng, 5e-4, 2e-2), common.uniform(rng, 0.5, 0.95)
+        yield n, dH, FL, (4.5 + 1650 * n * dH ** 2 / FL) ** -0.5
+
+
+def needles(rng, count):
+    """Fd of a tapered needle, with N19 = 2.5 for Kv and mm."""
+    for _ in range(count):
+        C, FL, Do = common.log_uniform(rng, 1e-4, 1), common.uniform(rng, 0.5, 0.98), common.log_uniform(rng, 1e-3, 2e-2)
+        yield C, FL, Do, 2.5 * math.sqrt(C * FL) / (Do * 1e3)
+
+
+# FL, Fd and number of holes at rated travel: the table of the standard, typed again (from memory).
+STYLES = {
+    "globe-three-v-port": (0.9, 0.48, 0), "globe-four-v-port": (0.9, 0.41, 0), "globe-six-v-port": (0.9, 0.3, 0),
+    "globe-contoured-opening": (0.9, 0.46, 0), "globe-contoured-closing": (0.8, 1, 0),
+    "globe-drilled-cage-60": (0.9, 0.13, 60), "globe-drilled-cage-120": (0.9, 0.09, 120),
+    "globe-cage-outward": (0.9, 0.41, 0), "globe-cage-inward": (0.85, 0.41, 0),
+    "globe-double-ported": (0.9, 0.28, 0), "globe-double-contoured": (0.85, 0.32, 0),
+    "angle-contoured-opening": (0.9, 0.46, 0), "angle-contoured-closing": (0.8, 1, 0),
+    "angle-cage-outward": (0.9, 0.41, 0), "angle-cage-inward": (0.85, 0.41, 0), "angle-venturi": (0.5, 1, 0),
+    "small-flow-v-notch": (0.98, 0.7, 0), "small-flow-flat-seat": (0.85, 0.3, 0), "small-flow-tapered-needle": (0.95, 0, 0),
+    "eccentric-spherical-opening": (0.85, 0.42, 0), "eccentric-spherical-closing": (0.68, 0.42, 0),
+    "eccentric-conical-opening": (0.77, 0.44, 0), "eccentric-conical-closing": (0.79, 0.44, 0),
+    "butterfly-70": (0.62, 0.57, 0), "butterfly-60": (0.7, 0.5, 0), "butterfly-fluted-70": (0.67, 0.3, 0),
+    "butterfly-offset-70": (0.67, 0.57, 0), "ball-full-bore-70": (0.74, 0.99, 0), "ball-segmented": (0.6, 0.98, 0),
+}
+
+
+def styles(rng, count):
+    for name, factors in STYLES.items():
+        yield name, *factors
+
+
 SERVICE = {"relative_density": "1", "nu_m2_s": "m²/s", "pv_Pa": "Pa", "pc_Pa": "Pa", "p1_Pa": "Pa", "p2_Pa": "Pa"}
 FLOW, SIZE, STYLE = {"q_m3_s": "m³/s"}, {"d_m": "m"}, {"FL": "1", "Fd": "1"}
 PIPES = {"D1_m": "m", "D2_m": "m"}
@@ -437,6 +473,16 @@ common.main(
         STANDARD + " (FF, choking) and ISA-RP75.23 (σ), by fluids.control_valve", LIBRARY,
         {"pv_Pa": "Pa", "pc_Pa": "Pa", "FL": "1", "p1_Pa": "Pa", "p2_Pa": "Pa", "FF": "1", "choked_p2_Pa": "Pa", "sigma": "1"},
         cavitation, 150, ("xF of IEC 60534-8-4 is 1/σ in this form",)),
+    common.Table(
+        "sizing_holes", "xFz of a multi-hole trim", "IEC 60534-8-4:2015, as quoted in the documentation of fluids",
+        common.standard_library(), {"holes": "1", "dH_m": "m", "FL": "1", "xFz": "1"}, holes, 50),
+    common.Table(
+        "sizing_needles", "Fd of a tapered needle", STANDARD + ", tables of Fd and of N19 (from memory)",
+        common.standard_library(), {**KV, "FL": "1", "Do_m": "m", "Fd": "1"}, needles, 50),
+    common.Table(
+        "sizing_styles", "FL, Fd and number of holes of a valve style", STANDARD + ":2011, Table D.2 (from memory)",
+        "typed again in gen/sizing.py", {"style": "text", "FL": "1", "Fd": "1", "holes": "1"}, styles, 0,
+        ("an Fd of 0 is left open",)),
     common.Table(
         "sizing_iec_examples", "liquid sizing, worked examples 1 and 2 of the standard: Kv",
         STANDARD + ", annex with worked examples, examples 1 and 2", "printed values; last columns by " + LIBRARY,
