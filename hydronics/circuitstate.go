@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"github.com/indexrun/indexrun/hydronics/terminal"
+	"github.com/indexrun/indexrun/internal/newton"
 	"github.com/indexrun/indexrun/units"
 )
 
@@ -67,8 +68,8 @@ func (f *CircuitFlows) injected() units.Flow { return min(f.Control, f.Consumer,
 //
 // Let the valve have the density and the circuit the heat capacity that the
 // terminal works with ([terminal.DesignPoint]), or the heat differs from the
-// terminal's own by their ratio. The supply temperature that fits is found by
-// false position; it lies between the source's and that of the room.
+// terminal's own by their ratio. Where they have the same, Heat is what the terminal
+// gives at ConsumerSupply, within 1e-10 of it or 1e-13 K of the water, if that is more.
 func (c Circuit) WithTerminal(h float64, unit terminal.Terminal, at terminal.Conditions) CircuitState {
 	m := c.get()
 	if unit == nil {
@@ -82,7 +83,7 @@ func (c Circuit) WithTerminal(h float64, unit terminal.Terminal, at terminal.Con
 		at.Air = design.Air
 	}
 	s := CircuitState{CircuitFlows: c.Flows(h)}
-	mix := blend{s.CircuitFlows, at, unit}
+	mix := newBlend(&s.CircuitFlows, unit, at)
 	s.ConsumerReturn = mix.solve()
 	s.Heat = units.Power(m.capacity * float64(s.injected()) * float64(at.Supply.Sub(s.ConsumerReturn)))
 	s.ConsumerSupply = s.ConsumerReturn.Add(m.drop(s.Heat, s.Consumer))
@@ -93,10 +94,19 @@ func (c Circuit) WithTerminal(h float64, unit terminal.Terminal, at terminal.Con
 // blend is the junction of the consumer's supply: injected water at the source's
 // temperature meets water from the consumer's return.
 type blend struct {
-	flows CircuitFlows
-	at    terminal.Conditions // Supply is the source's
-	unit  terminal.Terminal
+	consumer units.Flow
+	injected float64 // share of the consumer's flow
+	unit     terminal.Terminal
+	at       terminal.Conditions // Supply is the source's
 }
+
+func newBlend(f *CircuitFlows, unit terminal.Terminal, at terminal.Conditions) blend {
+	return blend{f.Consumer, float64(f.injected() / f.Consumer), unit, at}
+}
+
+// blendFine is to what the balance is closed, in kelvin: the last digit of a
+// temperature.
+const blendFine = 1e-13
 
 // miss is the balance of the junction per unit of the consumer's flow, in kelvin,
 // for a supply that differs by d from the source, with the return that the
@@ -104,38 +114,40 @@ type blend struct {
 func (b *blend) miss(d float64) (miss float64, back units.Temperature) {
 	at := b.at
 	at.Supply = at.Supply.Add(units.TemperatureDifference(d))
-	back = b.unit.Output(b.flows.Consumer, at).Return
-	injected := float64(b.flows.injected() / b.flows.Consumer)
-	return float64(injected*d) + float64((1-injected)*(d-float64(back.Sub(b.at.Supply)))), back
+	back = b.unit.Output(b.consumer, at).Return
+	miss = float64(b.injected*d) + float64((1-b.injected)*(d-float64(back.Sub(b.at.Supply))))
+	if math.Abs(miss) < blendFine {
+		miss = 0
+	}
+	return miss, back
 }
 
-const (
-	blendSteps = 100
-	blendFine  = 1e-10 // K, to which the balance is closed
-)
-
 // solve returns the consumer's return that closes the balance, for a supply
-// between the source's temperature and the room's, by the Illinois form of false
-// position (Dowell & Jarratt 1971).
-func (b *blend) solve() units.Temperature {
-	p, q := 0.0, float64(b.at.Air.Sub(b.at.Supply))
-	fp, back := b.miss(p)
-	if b.flows.injected() >= b.flows.Consumer || q == 0 {
+// between the source's temperature and the room's. The slope is that of the chord
+// from the point before; the first one begins at the room's temperature, where no
+// heat flows, so that the chord is the law itself of a terminal whose heat goes with
+// the distance from the air.
+func (b *blend) solve() (back units.Temperature) {
+	room := float64(b.at.Air.Sub(b.at.Supply))
+	if !(b.injected < 1) || room == 0 {
+		_, back = b.miss(0)
 		return back
 	}
-	fq, back := b.miss(q)
-	for range blendSteps {
-		x := q - fq*(q-p)/(fq-fp)
-		var fx float64
-		if fx, back = b.miss(x); !(math.Abs(fx) > blendFine) {
-			break
-		}
-		if (fx > 0) != (fq > 0) {
-			p, fp = q, fq
-		} else {
-			fp /= 2
-		}
-		q, fq = x, fx
-	}
+	last, lastMiss := room, b.injected*room
+	newton.Rising(func(d float64) (miss, slope float64) {
+		miss, back = b.miss(d)
+		slope = (miss - lastMiss) / (d - last)
+		last, lastMiss = d, miss
+		return miss, slope
+	}, min(room, 0), max(room, 0), b.guess(room), 0)
 	return back
+}
+
+// guess is right for a terminal that cools its water by the share of the distance
+// from the air by which it does at design.
+func (b *blend) guess(room float64) float64 {
+	design := b.unit.Design()
+	cooled := float64(design.Conditions.Supply.Sub(design.Return)) / float64(design.Conditions.Supply.Sub(design.Conditions.Air))
+	recirculated := (1 - b.injected) * cooled
+	return room * recirculated / (b.injected + recirculated)
 }

@@ -192,23 +192,24 @@ func (c *candidate) tellAgainst(best *candidate, to []Finding) []Finding {
 	if c.size > best.size {
 		kind = Larger
 	}
-	for _, fs := range []*findings{&c.found, &c.drive.found} {
-		for i, f := range fs.list {
-			if more := fs.weights[i] - best.found.of(f.Kind) - best.drive.found.of(f.Kind); more > behind {
-				kind, behind = f.Kind, more
-			}
+	to = append(append(to, c.found.list...), c.drive.found.list...)
+	for _, f := range to[from:] {
+		if more := c.of(f.Kind) - best.of(f.Kind); more > behind {
+			kind, behind = f.Kind, more
 		}
 	}
 	if behind == 0 {
 		to = append(to, Finding{Kind: kind})
 	}
-	to = append(append(to, c.found.list...), c.drive.found.list...)
 	first := from + slices.IndexFunc(to[from:], func(f Finding) bool { return f.Kind == kind })
 	decisive := to[first]
 	copy(to[from+1:first+1], to[from:first])
 	to[from] = decisive
 	return to
 }
+
+// of is the weight of the findings of one kind against the pair.
+func (c *candidate) of(kind FindingKind) int { return c.found.of(kind) + c.drive.found.of(kind) }
 
 func (c *candidate) findings() int { return len(c.found.list) + len(c.drive.found.list) }
 
