@@ -19,6 +19,13 @@ import (
 // methods do not lock, panic or (an error aside) allocate, if those of the terminal
 // do not. The zero CircuitChain has no terminal: its numbers are NaN.
 //
+// From a signal, Heat of a coil takes 0.3 to 0.7 µs, and 1.1 µs in an injection circuit
+// with a three-way valve, whose two junctions are solved one inside the other. Where the
+// heat does not go with the distance from the air the mixed supply takes more trials:
+// for a radiator 2 µs, 2.6 µs in that circuit, and 0.5 µs in a diverting circuit, which
+// mixes nothing. That is on a machine where the same coil in a HeatChain takes 0.09 µs,
+// the radiator 0.25 µs.
+//
 // Heat counts as the terminal counts it, above zero for the duty of its design,
 // cooling too. Shares of heat, openings and what is said of them are those of a
 // [HeatChain]; the full heat is that of the valve's control port fully open.

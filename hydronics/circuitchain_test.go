@@ -331,17 +331,20 @@ func TestCircuitChainDoesNotAllocate(t *testing.T) {
 }
 
 // BenchmarkCircuitChain has no budget of its own: a circuit is solved, not written
-// down.
+// down. What it takes is told beside [hydronics.CircuitChain].
 func BenchmarkCircuitChain(b *testing.B) {
-	coil := testCoil(b)
 	signals := benchSignals()
-	for name, c := range circuitsOf(b, coil.Design().Density, coil.Design().SpecificHeat) {
-		u := circuitChain(b, c, coil)
-		b.Run(name, func(b *testing.B) {
-			b.ReportAllocs()
-			for i := 0; b.Loop(); i++ {
-				u.Heat(signals[i%len(signals)])
-			}
-		})
+	for what, unit := range map[string]terminal.Terminal{
+		"coil": testCoil(b), "radiator": must(terminal.NewRadiator(terminal.RadiatorConfig{RatedHeat: 20 * units.Kilowatt})),
+	} {
+		for name, c := range circuitsOf(b, unit.Design().Density, unit.Design().SpecificHeat) {
+			u := circuitChain(b, c, unit)
+			b.Run(what+"/"+name, func(b *testing.B) {
+				b.ReportAllocs()
+				for i := 0; b.Loop(); i++ {
+					u.Heat(signals[i%len(signals)])
+				}
+			})
+		}
 	}
 }

@@ -68,23 +68,24 @@ func (f *CircuitFlows) injected() units.Flow { return min(f.Control, f.Consumer,
 //
 // Let the valve have the density and the circuit the heat capacity that the
 // terminal works with ([terminal.DesignPoint]), or the heat differs from the
-// terminal's own by their ratio. Where they have the same, Heat is what the terminal
-// gives at ConsumerSupply, within 1e-10 of it or 1e-13 K of the water, if that is more.
+// terminal's own by their ratio. With the same, Heat is what the terminal gives at
+// Consumer and ConsumerSupply, to 1e-12 K of that water: within 1e-9 of the heat where
+// the water changes by a millikelvin or more.
 func (c Circuit) WithTerminal(h float64, unit terminal.Terminal, at terminal.Conditions) CircuitState {
 	m := c.get()
 	if unit == nil {
 		unit = terminal.Radiator{}
 	}
-	design := unit.Design().Conditions
+	design := unit.Design()
 	if at.Supply.IsZero() {
-		at.Supply = design.Supply
+		at.Supply = design.Conditions.Supply
 	}
 	if at.Air.IsZero() {
-		at.Air = design.Air
+		at.Air = design.Conditions.Air
 	}
 	s := CircuitState{CircuitFlows: c.Flows(h)}
-	mix := newBlend(&s.CircuitFlows, unit, at)
-	s.ConsumerReturn = mix.solve()
+	mix := blend{s.Consumer, float64(s.injected() / s.Consumer), unit, at}
+	s.ConsumerReturn = mix.solve(cooling(&design))
 	s.Heat = units.Power(m.capacity * float64(s.injected()) * float64(at.Supply.Sub(s.ConsumerReturn)))
 	s.ConsumerSupply = s.ConsumerReturn.Add(m.drop(s.Heat, s.Consumer))
 	s.PrimaryReturn = at.Supply.Add(-m.drop(s.Heat, s.Primary))
@@ -98,10 +99,6 @@ type blend struct {
 	injected float64 // share of the consumer's flow
 	unit     terminal.Terminal
 	at       terminal.Conditions // Supply is the source's
-}
-
-func newBlend(f *CircuitFlows, unit terminal.Terminal, at terminal.Conditions) blend {
-	return blend{f.Consumer, float64(f.injected() / f.Consumer), unit, at}
 }
 
 // blendFine is to what the balance is closed, in kelvin: the last digit of a
@@ -126,28 +123,28 @@ func (b *blend) miss(d float64) (miss float64, back units.Temperature) {
 // between the source's temperature and the room's. The slope is that of the chord
 // from the point before; the first one begins at the room's temperature, where no
 // heat flows, so that the chord is the law itself of a terminal whose heat goes with
-// the distance from the air.
-func (b *blend) solve() (back units.Temperature) {
+// the distance from the air. The first supply tried is that of a terminal with a given
+// cooling.
+func (b *blend) solve(cooling float64) (back units.Temperature) {
 	room := float64(b.at.Air.Sub(b.at.Supply))
 	if !(b.injected < 1) || room == 0 {
 		_, back = b.miss(0)
 		return back
 	}
+	recirculated := (1 - b.injected) * cooling
+	guess := room * recirculated / (b.injected + recirculated)
 	last, lastMiss := room, b.injected*room
 	newton.Rising(func(d float64) (miss, slope float64) {
 		miss, back = b.miss(d)
 		slope = (miss - lastMiss) / (d - last)
 		last, lastMiss = d, miss
 		return miss, slope
-	}, min(room, 0), max(room, 0), b.guess(room), 0)
+	}, min(room, 0), max(room, 0), guess, 0)
 	return back
 }
 
-// guess is right for a terminal that cools its water by the share of the distance
-// from the air by which it does at design.
-func (b *blend) guess(room float64) float64 {
-	design := b.unit.Design()
-	cooled := float64(design.Conditions.Supply.Sub(design.Return)) / float64(design.Conditions.Supply.Sub(design.Conditions.Air))
-	recirculated := (1 - b.injected) * cooled
-	return room * recirculated / (b.injected + recirculated)
+// cooling is the design drop of the water over its distance from the air.
+func cooling(d *terminal.DesignPoint) float64 {
+	supply := d.Conditions.Supply
+	return float64(supply.Sub(d.Return)) / float64(supply.Sub(d.Conditions.Air))
 }

@@ -119,7 +119,7 @@ func ExampleHeatChain_Linearity() {
 	}
 	fmt.Printf("least load %.0f %%, at %v\n", 100*least.Share, least.Flow)
 	// Output:
-	// gain 0.37 at 1 % of the signal to 1.28 at 56 %: ratio 3.4
+	// gain 0.37 at 1 % of the signal to 1.28 at 55 %: ratio 3.4
 	// least load 11 %, at 18.37 l/h
 }
 

@@ -38,7 +38,8 @@ const linearitySteps = 256
 
 // Linearity compares the response with a straight line, over a range of heat for
 // the gains and over the whole signal for the deviation. Gains are taken at 257
-// openings: a kink between two of them may hide a more extreme one.
+// openings, and their extremes looked for between these: beside a kink of the heat, such
+// as a coil has where the flow on its water side turns laminar, the gain jumps.
 func (h *HeatChain) Linearity(over HeatRange) (Linearity, error) {
 	l := check.List{Package: packageName}
 	over.check(&l, "HeatRange")
@@ -69,16 +70,52 @@ func (l *Linearity) takeGains(share func(opening float64) float64) {
 		l.LeastGain, l.GreatestGain = math.NaN(), math.NaN()
 		return
 	}
+	gain := func(opening float64) float64 { return gainAt(share, opening) }
+	cell := (to - from) / linearitySteps
 	for i := range linearitySteps + 1 {
-		opening := from + float64((to-from)*float64(i)/linearitySteps)
-		gain := gainAt(share, opening)
-		if gain < l.LeastGain {
-			l.LeastGain, l.LeastAt = gain, opening
-		}
-		if gain > l.GreatestGain {
-			l.GreatestGain, l.GreatestAt = gain, opening
+		l.take(gain, from+float64(cell*float64(i)))
+	}
+	l.take(gain, peak(gain, max(l.GreatestAt-cell, from), min(l.GreatestAt+cell, to)))
+	l.take(gain, peak(func(opening float64) float64 { return -gain(opening) }, max(l.LeastAt-cell, from), min(l.LeastAt+cell, to)))
+}
+
+// take minds the gain at an opening if it is an extreme.
+func (l *Linearity) take(gain func(opening float64) float64, opening float64) {
+	g := gain(opening)
+	if g < l.LeastGain {
+		l.LeastGain, l.LeastAt = g, opening
+	}
+	if g > l.GreatestGain {
+		l.GreatestGain, l.GreatestAt = g, opening
+	}
+}
+
+// peakSteps narrow two cells of the signal to less than the reach of a gain.
+const peakSteps = 14
+
+// peak is where a function that has one peak between lo and hi is greatest, by golden
+// section (Kiefer 1953). It finds the edge of a jump as well, if the middle is on the
+// higher side.
+func peak(f func(x float64) float64, lo, hi float64) float64 {
+	part := float64(goldenStep * (hi - lo))
+	a, b := hi-part, lo+part
+	fa, fb := f(a), f(b)
+	for range peakSteps {
+		part = float64(goldenStep * part)
+		if fa > fb {
+			hi, b, fb = b, a, fa
+			a = hi - part
+			fa = f(a)
+		} else {
+			lo, a, fa = a, b, fb
+			b = lo + part
+			fb = f(b)
 		}
 	}
+	if fa > fb {
+		return a
+	}
+	return b
 }
 
 // deviation is the integral by Simpson's rule.

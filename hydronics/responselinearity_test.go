@@ -95,6 +95,32 @@ func TestLinearityAgainstBisection(t *testing.T) {
 	c.Require(1e-4, "deviation")
 }
 
+// Beside the kink where the flow in a coil turns laminar the gain jumps: its extremes
+// are those of a scan as fine as the reach of a gain.
+func TestLinearityFindsExtremesBetweenItsPoints(t *testing.T) {
+	fan := must(terminal.NewCoil(terminal.CoilConfig{Heat: 5 * units.Kilowatt, Design: degrees(45, 40, 20), LeavingAir: units.Celsius(35), WaterShare: 0.25}))
+	heating := must(terminal.NewCoil(terminal.CoilConfig{Heat: 5 * units.Kilowatt, Design: degrees(80, 60, 16), LeavingAir: units.Celsius(35), WaterShare: 0.2}))
+	wet := must(terminal.NewWetCoil(terminal.WetCoilConfig{
+		Heat: 5 * units.Kilowatt, Design: degrees(6, 12, 27), Humidity: 0.5, AirFlow: 0.28 * units.CubicMetrePerSecond, WaterShare: 0.25,
+	}))
+	for name, coil := range map[string]terminal.Terminal{"fan coil": fan, "heating coil": heating, "wet coil": wet} {
+		for _, curve := range []valve.Characteristic{valve.Linear(50), valve.EqualPercentage(50)} {
+			unit := newUnit(t, unitConfig{terminal: coil, authority: 0.7, curve: curve})
+			l := must(unit.Linearity(hydronics.HeatRange{}))
+			const reach, step = 1e-4, 5e-5
+			least, greatest := math.Inf(1), math.Inf(-1)
+			for opening := l.From + reach; opening <= l.To-reach; opening += step {
+				gain := unit.Gain(opening)
+				least, greatest = min(least, gain), max(greatest, gain)
+			}
+			assert.InEpsilon(t, least, l.LeastGain, 3e-4, "%s %v", name, curve)
+			assert.InEpsilon(t, greatest, l.GreatestGain, 3e-4, "%s %v", name, curve)
+			assert.InDelta(t, l.LeastGain, unit.Gain(l.LeastAt), 0)
+			assert.InDelta(t, l.GreatestGain, unit.Gain(l.GreatestAt), 0)
+		}
+	}
+}
+
 // Where the closing region reaches beyond the range there is nothing to compare.
 func TestLinearityWithoutAnythingControlled(t *testing.T) {
 	radiator, err := terminal.NewRadiator(terminal.RadiatorConfig{RatedHeat: units.Kilowatt})

@@ -55,9 +55,16 @@ func TestAmericanWireGauge(t *testing.T) {
 		assert.InEpsilon(t, tt.mm2, section.In(units.SquareMillimetre), 5e-4, "AWG %d", tt.gauge)
 		assert.InEpsilon(t, tt.ohmPer1000ft, c.Resistance(1000*units.Foot, none).In(units.Ohm), 5e-4, "AWG %d", tt.gauge)
 	}
-	// Exact by definition: 36 is 0.005 inch and 92 times thinner than 4/0, 0.46 inch.
-	section, _ := wiring.AWG(36).Section()
-	assert.InEpsilon(t, 0.127, section.CircleDiameter().In(units.Millimetre), 1e-14)
+	// Exact by definition (ASTM B258): 36 is 0.005 inch, 4/0 is 0.46 inch, 92 times that, and
+	// the 39 steps between them are in one ratio, so that 13 steps are the cube root of 92.
+	diameter := func(gauge int) float64 {
+		section, _ := wiring.AWG(gauge).Section()
+		return section.CircleDiameter().In(units.Inch)
+	}
+	assert.InEpsilon(t, 0.005, diameter(36), 1e-14)
+	for thick := 0; thick+13 <= 40; thick++ {
+		assert.InEpsilon(t, 0.46/0.005, math.Pow(diameter(thick)/diameter(thick+13), 3), 1e-12, "AWG %d", thick)
+	}
 }
 
 // IEC 60228 itself corrects by 254.5/(234.5 + t), from memory; the two laws are one to

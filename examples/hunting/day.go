@@ -116,3 +116,11 @@ func (d *day) judge(from, to time.Duration) (judgement, error) {
 func (d *day) worst() judgement {
 	return slices.MinFunc(d.judged, func(a, b judgement) int { return cmp.Compare(a.margin, b.margin) })
 }
+
+// cycles reports whether the loop hunts where its gain allows it to be at rest: dead band
+// and play let the integral part carry it to and fro.
+func (d *day) cycles() bool {
+	return slices.ContainsFunc(d.judged, func(j judgement) bool {
+		return j.swing.Verdict == control.Hunting && j.margin >= nearly
+	})
+}

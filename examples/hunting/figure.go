@@ -133,7 +133,6 @@ func (f figure) panels(days []*day) (panels, error) {
 	for _, d := range days {
 		supply := f.axes("Supply air (°C)", 18, 23, 1) // the legend has the top
 		valve := f.axes("Valve and output (%)", 0, f.travel, f.travelTick)
-		valve.X.Label.Text = f.label
 		err := errors.Join(
 			f.add(supply, "supply air", supplyLine, func(i int) float64 { return d.series.Temperature[i].Celsius() }),
 			f.add(supply, "", limitLine, func(int) float64 { return setPoint.Add(-tolerance).Celsius() }),
@@ -159,7 +158,7 @@ func (f figure) panels(days []*day) (panels, error) {
 func (f figure) axes(label string, least, greatest, tick float64) *plot.Plot {
 	p := plot.New()
 	p.Y.Label.Text, p.Y.Min, p.Y.Max = label, least, greatest
-	p.X.Min, p.X.Max = 0, float64(f.to-f.from)/float64(f.unit)
+	p.X.Label.Text, p.X.Min, p.X.Max = f.label, 0, float64(f.to-f.from)/float64(f.unit)
 	p.X.Tick.Marker, p.Y.Tick.Marker = ticks(p.X.Min, p.X.Max, f.tick), ticks(least, greatest, tick)
 	p.Legend.Top, p.Legend.XOffs, p.Legend.Padding = true, -2*vg.Millimeter, vg.Millimeter
 	p.Title.Padding = 2 * vg.Millimeter

@@ -157,14 +157,27 @@ const (
 	leastShare     = 0.7 // of the margin at the point of tuning; this program's own
 )
 
+// nearly is what the table prints as a margin of 1.0.
+const nearly = 1.05
+
+// outlook says what a gain margin means, for a loop that swings though its gain is not
+// too high, or for any other.
+func outlook(margin float64, cycles bool) string {
+	switch {
+	case margin < 1/nearly:
+		return fmt.Sprintf("the gain is %.1f times that at which the loop swings", 1/margin)
+	case margin < nearly:
+		return "the gain is about that at which the loop swings"
+	case cycles:
+		return fmt.Sprintf("the gain might rise %.1f-fold: it is dead band, play and the\nintegral part that make this loop swing", margin)
+	}
+	return fmt.Sprintf("the gain may rise %.1f-fold before the loop swings", margin)
+}
+
 // advice says what to change, from the stretch with the least gain margin.
 func advice(d *day, authority valve.Authority) string {
 	worst := d.worst()
-	text := fmt.Sprintf("At %.0f %% load the gain may rise %.1f-fold before the loop swings", 100*load(worst.air), worst.margin)
-	if worst.margin < 1 {
-		text = fmt.Sprintf("At %.0f %% load the gain is %.1f times that at which the loop swings", 100*load(worst.air), 1/worst.margin)
-	}
-	text += fmt.Sprintf("; the valve is %.1f %% open.\n", 100*worst.travel)
+	text := fmt.Sprintf("At %.0f %% load %s; the valve is %.1f %% open.\n", 100*load(worst.air), outlook(worst.margin, d.cycles()), 100*worst.travel)
 	switch {
 	case worst.swing.Verdict == control.Steady && worst.margin >= leastShare*d.tuned:
 		return text + "Leave it."

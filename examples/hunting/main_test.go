@@ -10,6 +10,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -17,6 +18,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/vgimg"
 
@@ -32,7 +34,11 @@ const (
 	pipeWide
 )
 
-var classic = sync.OnceValues(func() ([]*day, error) { return simulateAll("zn") })
+// The days of each rule, simulated once.
+var (
+	classic = sync.OnceValues(func() ([]*day, error) { return simulateAll("zn") })
+	sound   = sync.OnceValues(func() ([]*day, error) { return simulateAll("simc") })
+)
 
 func TestVerdicts(t *testing.T) {
 	days, err := classic()
@@ -97,7 +103,7 @@ func swingPeriod(p control.ProcessConfig, t control.Tuning) float64 {
 
 // A calmer rule cures neither fault: the loops keep no margin worth the name.
 func TestCalmerRuleLeavesNoMargin(t *testing.T) {
-	days, err := simulateAll("simc")
+	days, err := sound()
 	require.NoError(t, err)
 	for _, stretch := range days[equalPercentage].judged {
 		assert.Equal(t, control.Steady, stretch.swing.Verdict, "from %v", stretch.from)
@@ -105,6 +111,38 @@ func TestCalmerRuleLeavesNoMargin(t *testing.T) {
 	}
 	assert.Less(t, days[linear].worst().margin, 1.3)
 	assert.Less(t, days[pipeWide].worst().margin, 1.3)
+}
+
+// The words under the table do not gainsay it: a loop that hunts is not told that it will
+// not, and a ratio of 1.0 is none.
+func TestOutlookFollowsTheTable(t *testing.T) {
+	lively, err := classic()
+	require.NoError(t, err)
+	less, err := sound()
+	require.NoError(t, err)
+	wide := cases[pipeWide]
+	u, err := newUnit(wide.name, wide.kvs, wide.shaping)
+	require.NoError(t, err)
+	least, err := simulate(u, rules["amigo"].tune)
+	require.NoError(t, err)
+	for want, d := range map[string]*day{
+		"times that at which the loop swings":             lively[pipeWide],
+		"the gain is about that at which the loop swings": less[pipeWide],
+		"dead band, play and the\nintegral part":          least,
+	} {
+		require.Equal(t, control.Hunting, d.worst().swing.Verdict)
+		authority, err := d.authority()
+		require.NoError(t, err)
+		text := advice(d, authority)
+		assert.Contains(t, text, want)
+		assert.NotContains(t, text, "before the loop swings")
+		assert.NotContains(t, text, " 1.0 times")
+	}
+	assert.Equal(t, "the gain is 2.0 times that at which the loop swings", outlook(0.5, true))
+	assert.Equal(t, "the gain may rise 2.0-fold before the loop swings", outlook(2, false))
+	for _, near := range []float64{0.96, 1, 1.04} {
+		assert.Equal(t, "the gain is about that at which the loop swings", outlook(near, false))
+	}
 }
 
 // The valve counts its flow at the density at which the coil counts it: 0.58 l/s of water at 50 °C.
@@ -156,9 +194,22 @@ func TestReportAndFigures(t *testing.T) {
 		all, err := f.panels(days)
 		require.NoError(t, err)
 		assert.Equal(t, f.withAir, all.air != nil)
+		for _, p := range all.plots() {
+			assert.Equal(t, f.label, p.X.Label.Text, f.name)
+			assert.Contains(t, p.Y.Label.Text, "(", "with a unit: %s", f.name)
+		}
 		requireLines(t, filepath.Join(folder, f.name+".png"), all.draw(draw.New(vgimg.New(width, height))))
 		assert.Greater(t, polylines(t, filepath.Join(folder, f.name+".svg")), 12)
 	}
+}
+
+// plots are all plots of a figure.
+func (p panels) plots() []*plot.Plot {
+	all := slices.Concat(p.rows...)
+	if p.air != nil {
+		all = append(all, p.air)
+	}
+	return all
 }
 
 // requireLines looks for each line's colour in its panel of a picture, left of the legend.

@@ -83,6 +83,15 @@ func TestEffectivenessPrinted(t *testing.T) {
 	assert.InDelta(t, 0.4685, effectiveness(terminal.CrossFlowApproximate, 1, 1), 5e-5)
 }
 
+// The printed approximation (Incropera, equation 11.32, from memory) worked out by Python.
+func TestCrossFlowApproximation(t *testing.T) {
+	for _, test := range []struct{ ntu, ratio, want float64 }{
+		{0.25, 1, 0.1910502510612846}, {4, 1, 0.723486657053717}, {2, 0.5, 0.7387584625420098}, {8, 0.25, 0.9893034498036716},
+	} {
+		assert.InEpsilon(t, test.want, effectiveness(terminal.CrossFlowApproximate, test.ntu, test.ratio), 1e-12, "%+v", test)
+	}
+}
+
 // Without a second stream that changes, all arrangements are one.
 func TestEffectivenessOfEvaporator(t *testing.T) {
 	for _, a := range arrangements {

@@ -70,6 +70,9 @@ func TestLaminarFloor(t *testing.T) {
 	assert.InDelta(t, 0.0696, float64(terminal.LaminarFloor(1e4, 2.5)), 5e-5)
 	assert.InDelta(t, float64(terminal.DefaultLaminarFloor), float64(terminal.LaminarFloor(1e4, 2.5)), 0.0005)
 	assert.Equal(t, units.Ratio(1), terminal.LaminarFloor(10, 1))
+	// Powers that come out even: 100 000^0.8 = 10 000 and 32^0.4 = 4.
+	assert.InEpsilon(t, 3.66/230, float64(terminal.LaminarFloor(1e5, 1)), 1e-12)
+	assert.InEpsilon(t, 3.66/920, float64(terminal.LaminarFloor(1e5, 32)), 1e-12)
 }
 
 // The sensible coil is linear in the temperature difference.

@@ -54,6 +54,21 @@ func TestWetCoilIntegrated(t *testing.T) {
 	c.Require(mostError)
 }
 
+// Against the same method by an independent solver, at given resistances: what the
+// polynomial for the slope of the saturation enthalpy leaves.
+func TestWetCoilByEffectiveness(t *testing.T) {
+	c := reference.Compare(t, "wetcoil_method")
+	for row := range c.Rows() {
+		m := coilOf(row)
+		o, part := m.output(1, &m.design), m.condense(1, &m.design)
+		c.Check(row, "Q_W", float64(o.Heat))
+		c.Check(row, "Q_sensible_W", float64(o.Sensible))
+		c.CheckAbs(row, "wet_share", part.share)
+	}
+	c.Require(1e-5, "Q_W", "Q_sensible_W")
+	c.Require(5e-5, "wet_share")
+}
+
 // The corners of the range of those random coils where the method is worst, which
 // they do not come to: air of 36 °C and 90 % on a supply of 4 °C, 1 kg/s, five times
 // its capacity in water. The heat is that of coil() in gen/wetcoil.py.
@@ -137,6 +152,16 @@ func TestSaturatedAirPrinted(t *testing.T) {
 	}
 	assert.InDelta(t, freezing+20, dewPoint(saturationPressure(freezing+20)), 1e-6)
 	assert.Zero(t, dewPoint(100), "frost, not dew")
+}
+
+// By hand, from the printed formulas of the same book: h = 1.006·t + W·(2501 + 1.86·t)
+// in kJ/kg and W = 0.621945·pw/(p − pw), that constant being the quotient of the molar
+// masses.
+func TestHumidAirByHand(t *testing.T) {
+	assert.InEpsilon(t, 45502.0, enthalpy(freezing+20, 0.01), 1e-12) // 20120 + 0.01·(2501000 + 37200)
+	assert.InEpsilon(t, 3.325e6, enthalpy(freezing+100, 1.2), 1e-12) // 100600 + 1.2·(2501000 + 186000)
+	assert.InEpsilon(t, 0.00621945, humidityRatio(1000, 101000), 1e-12)
+	assert.InEpsilon(t, 18.015268/28.966, humidityRatio(1000, 101000)*100, 1e-6)
 }
 
 // The polynomial for cs against the quotient that it stands for.
