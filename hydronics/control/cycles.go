@@ -55,6 +55,8 @@ type evenness struct {
 	period float64          // their mean length
 	height float64          // their mean height
 	trend  float64          // of their height
+
+	lastHalf float64 // height in the last half over that in both
 }
 
 // evenness compares each cycle with the median length, and with the line through the
@@ -80,7 +82,7 @@ func (c *cycles) evenness() evenness {
 			e.count++
 		}
 	}
-	e.trend = trend(early, late)
+	e.trend, e.lastHalf = trend(early, late), 2*late/(early+late)
 	if e.count == 0 {
 		e.period, e.height = length, (early+late)/2
 		return e

@@ -47,6 +47,15 @@ func TestModulatingRunsAtItsSpeed(t *testing.T) {
 	assert.Equal(t, actuator.Tracking, m.Snapshot().State)
 }
 
+// The mean delay of a drive that moves evenly is half its way: the time between its command and
+// the middle of the movement.
+func TestModulatingDelay(t *testing.T) {
+	m := newModulating(t, control.ModulatingConfig{}, 0.2)
+	assert.InDelta(t, 25, m.Delay(0.2, 0.7).Seconds(), 1e-8)
+	assert.InDelta(t, 25, m.Delay(0.7, 0.2).Seconds(), 1e-8)
+	assert.InDelta(t, 0.45, m.Step(m.Delay(0.2, 0.7), 0.7), 1e-9)
+}
+
 func TestModulatingCalibratesFirstIfUnpowered(t *testing.T) {
 	m := newModulating(t, control.ModulatingConfig{Unpowered: true}, 0.4)
 	assert.InDelta(t, 0, m.Step(40*time.Second, 0.5), 1e-12, "to the closed stop")
@@ -262,6 +271,12 @@ func TestThermalOpensAndCloses(t *testing.T) {
 		want := (math.Exp(-s/180) - w1) / (w2 - w1)
 		assert.InDelta(t, math.Max(0, math.Min(want, 1)), cooling.Step(seconds(s), 0), 1e-8)
 	}
+}
+
+// Half of the ten minutes, and the three of the wax.
+func TestThermalDelay(t *testing.T) {
+	e := newThermal(t, wax)
+	assert.Equal(t, 8*time.Minute, e.Delay(0, 1))
 }
 
 // In the long run the warmth swings between two values that a cycle of a first-order lag

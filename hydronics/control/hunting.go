@@ -14,8 +14,9 @@ type Swing[Q ~float64] struct {
 	// after some swing or disturbance, or a swing, hunting or in doubt, that came or grew late.
 	LastHalf bool
 	// Amplitude is half the swing from peak to peak, the mean over all even cycles; of an
-	// irregular swing the mean over all, and on a record without cycles that of the sine with the same power. Of a steady loop it is
-	// never above the tolerance.
+	// irregular swing the mean over all. On a record without cycles it is that of the sine with the same
+	// power (a triangle has 1.22 times as much, a square 0.71). Of a hunting loop it is above the
+	// tolerance, of a steady one never.
 	Amplitude Q
 	// Period is the mean over all even cycles, Cycles counts those and the others; 0
 	// without cycles.
@@ -44,30 +45,42 @@ const (
 
 // DetectHunting says whether a loop hunts, from a record of its control deviation (or
 // of its valve's travel) at equal steps of time. tolerance is the amplitude that does
-// not matter. It allocates nothing.
+// not matter, half the swing from peak to peak. It allocates nothing.
 //
 // The method, this package's own after common practice:
 //
 //  1. A straight line is fitted and taken off.
 //  2. The noise is the standard deviation of second differences over √6, which a
 //     slow swing hardly touches (a sine of 20 values to the cycle by 3 % of its
-//     amplitude). If the rest of the power is surely less than that of a sine of
-//     the tolerance, over the whole record or over its last half, the loop is steady
-//     so far. Then ever shorter ends of the record are judged by themselves, each 1/√2 of the
-//     one before, down to 24 values. It stays steady if none swings surely beyond the tolerance;
-//     a swing that has just begun or that grows is hunting if an end shows enough of
-//     it for step 5, and undecided otherwise. The ends of a record that step 5 finds
-//     irregular by the heights of its cycles, not their lengths, are looked at alike.
-//  3. A moving average brings the noise below a tenth of the swing.
+//     amplitude). If the rest of the power is surely less than that of a triangle of
+//     the tolerance, the loop is steady so far: a limit cycle is not more pointed than
+//     that, though a row of short spikes is, and may pass. So it is if the last half alone has as little,
+//     while the whole has more than a sine of the tolerance.
+//  3. Otherwise a moving average brings the noise below a tenth of the swing.
 //  4. The swing is counted in turns: where the record turns back by more than a band, the
 //     wider of the tolerance and ten times the noise left. A drift or a hump beneath
-//     the swing does not hide it.
-//  5. It is hunting if there are three cycles or more, up to the end, of even length
+//     the swing does not hide it; the line counts as a drift if the values lie closer together without it.
+//  5. It lasts if there are three cycles or more, up to the end, of even length
 //     (20 % about the median) and height (35 % about the line through the medians of both
 //     halves), that do not fall below half. Among many, three in ten may be uneven,
 //     such as those after a disturbance. Of more than 512 cycles the last are judged.
 //  6. The amplitude is the mean of the even cycles or, where there is noise, that of
-//     the mean cycle, all even ones laid over each other in 24 parts.
+//     the mean cycle, all even ones laid over each other in 24 to 96 parts.
+//  7. A swing that lasts is hunting if its amplitude is above the tolerance, and by the trend
+//     that of its last half too; if not, the loop is steady. Where steps 4 and 5 are in doubt it is
+//     steady all the same if the power, of the whole or of the last half, is surely less than that
+//     of a sine of the tolerance.
+//  8. A steady record may swing at its end. Ever shorter ends are judged by themselves, each 1/√2 of
+//     the one before, down to 24 values. It stays steady if none swings surely beyond the
+//     tolerance; a swing that has just begun or that grows is hunting if an end shows enough of
+//     it for step 5, and undecided otherwise. The ends of a record that step 5 finds
+//     irregular by the heights of its cycles, not their lengths, are looked at alike.
+//
+// Within 5 % of the tolerance the verdict is open: the peaks of a swing fall between the values of a
+// short cycle, and three cycles need three and a half to be seen. A triangle of 20 to 35 values to
+// the cycle, or one in noise of a tenth of it, may come out lower by 10 %, and a square in noise of a
+// quarter of it, of few cycles, higher by 15 %. Of fewer cycles than three and a half the power alone
+// may call a triangle of up to 1.4 times the tolerance steady.
 //
 // It cannot tell who swings: a loop that is driven by another, or by a load that comes
 // and goes in a rhythm, hunts as well. Compare the period with that of [Process.Ultimate]:
@@ -87,26 +100,44 @@ func DetectHunting[Q ~float64](deviation []Q, step time.Duration, tolerance Q) S
 		s.Doubt = NoRecord
 		return s
 	}
-	size := r.size(r.power)
-	s.Noise, s.Amplitude = Q(r.noise), Q(size)
-	coarse := square(r.noise) > alternating*r.power
-	tail, rhythmic := deviation[len(deviation)/2:], false
-	switch {
-	case math.Sqrt(2*r.power) < r.tolerance, !coarse && r.within(r.power, r.count):
+	s.Noise, s.Amplitude = Q(r.noise), Q(r.size(r.power))
+	rhythmic := false
+	if r.within(pointed, r.power, r.count) {
 		s.Verdict = Steady
-	case coarse:
-		s.Doubt = TooCoarse
-	case r.within(variance(tail), len(tail)):
-		s.Verdict, s.LastHalf, s.Amplitude = Steady, true, Q(r.size(variance(tail)))
-	case square(size) < r.chance(r.count):
-		s.Doubt = TooNoisy
-	default:
-		rhythmic = s.count(&r, deviation, step)
+	} else {
+		rhythmic = s.weigh(&r, deviation, step)
 	}
 	if s.Verdict == Steady || rhythmic {
-		s.late(deviation, step, tolerance)
+		s.late(deviation, step, tolerance, r.shape)
 	}
 	return s
+}
+
+// weigh judges by the power and then, if there can be a swing beyond the tolerance in it, by
+// the cycles, which overrule the power where they leave no doubt. It reports what count does.
+func (s *Swing[Q]) weigh(r *record, x []Q, step time.Duration) (rhythmic bool) {
+	tail := x[len(x)/2:]
+	power := variance(tail)
+	switch {
+	case r.within(sinusoidal, r.power, r.count):
+		s.Verdict = Steady
+	case r.coarse():
+		s.Doubt = TooCoarse
+	case r.within(sinusoidal, power, len(tail)):
+		s.Verdict, s.LastHalf, s.Amplitude = Steady, true, Q(r.size(power))
+	case r.drowned():
+		s.Doubt = TooNoisy
+	}
+	if r.coarse() || r.drowned() || s.LastHalf && r.within(pointed, power, len(tail)) {
+		return false
+	}
+	counted := Swing[Q]{Noise: s.Noise, Amplitude: Q(r.size(r.power))}
+	level(r, x)
+	rhythmic = counted.count(r, x, step)
+	if counted.Doubt == NoDoubt || s.Verdict != Steady {
+		*s = counted
+	}
+	return rhythmic
 }
 
 // count finds the cycles and judges them. It reports whether they are in doubt for their heights,
@@ -121,25 +152,39 @@ func (s *Swing[Q]) count(r *record, x []Q, step time.Duration) (rhythmic bool) {
 		s.Doubt = c.fewDoubt(width)
 		return false
 	}
+	s.LastHalf = s.LastHalf || c.first > len(x)/2
 	e := c.cycles.evenness()
 	s.Period = time.Duration(math.Round(e.period * float64(step)))
 	s.Amplitude, s.Trend = Q(e.height), e.trend
 	if r.noise > faintNoise*e.height && e.count > 0 {
 		s.Amplitude = Q(overlay(x, r, width, c.band, &e))
 	}
+	r.shape = square(float64(s.Amplitude)) / (r.power - square(r.noise))
 	switch s.Doubt = c.doubt(&e, width); s.Doubt {
 	case NoDoubt:
-		s.Verdict = Hunting
+		s.decide(Q(r.tolerance), s.Amplitude*Q(e.lastHalf))
 	case Irregular:
 		s.Amplitude = Q(c.cycles.meanHeight())
 	}
 	return s.Doubt == Irregular && e.rhythmic()
 }
 
+// decide compares the amplitude, and that of the last half, with the tolerance.
+func (s *Swing[Q]) decide(tolerance, lastHalf Q) {
+	switch {
+	case s.Amplitude <= tolerance:
+		s.Verdict = Steady
+	case lastHalf <= tolerance:
+		s.Verdict, s.LastHalf, s.Amplitude = Steady, true, lastHalf
+	default:
+		s.Verdict = Hunting
+	}
+}
+
 // overlay returns the amplitude of the mean of the even cycles.
 func overlay[Q ~float64](x []Q, r *record, width int, band float64, e *evenness) float64 {
 	c := newTurns(band)
-	var f folded
+	f := newFolded(e, r.noise)
 	for i, y := range averaged(x, r, width) {
 		if from, whole := c.add(i, y); whole && e.is(c.cycles.count-1) {
 			fold(&f, x, r, from, i)

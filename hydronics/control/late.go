@@ -12,8 +12,8 @@ const leastLate = leastCycles * leastPerCycle
 // show: one that has just begun, or grows. It judges ever shorter ends, each by its own
 // straight line and noise. By the longest that swings beyond the tolerance a steady
 // record is in doubt; if one shows cycles enough, it is hunting. A swing that dies in one end
-// does not go on in a shorter one.
-func (s *Swing[Q]) late(x []Q, step time.Duration, tolerance Q) {
+// does not go on in a shorter one. shape is that of the swing that the record is known to have, if any.
+func (s *Swing[Q]) late(x []Q, step time.Duration, tolerance Q, shape float64) {
 	n := len(x)
 	if s.LastHalf {
 		n /= 2
@@ -24,8 +24,8 @@ func (s *Swing[Q]) late(x []Q, step time.Duration, tolerance Q) {
 		if !ok {
 			continue
 		}
-		found := judgeEnd(end, &r, step)
-		hunts := found.Verdict == Hunting && found.Amplitude > tolerance
+		found := judgeEnd(end, &r, step, shape)
+		hunts := found.Verdict == Hunting
 		if hunts || found.Doubt != NoDoubt && s.Verdict == Steady {
 			*s = found
 		}
@@ -39,30 +39,18 @@ func (s *Swing[Q]) late(x []Q, step time.Duration, tolerance Q) {
 func shorter(n int) int { return int(float64(n) * math.Sqrt2 / 2) }
 
 // judgeEnd is what the end of a record shows by itself. Without a swing that is surely beyond the
-// tolerance it is neither a verdict nor a doubt.
-func judgeEnd[Q ~float64](x []Q, r *record, step time.Duration) (s Swing[Q]) {
+// tolerance it is neither a verdict nor a doubt. The power of a part of a wave can be a little more
+// than that of the whole; its height cannot. For a doubt the shape is at most as pointed as a sine.
+func judgeEnd[Q ~float64](x []Q, r *record, step time.Duration, shape float64) (s Swing[Q]) {
 	s.Noise, s.Amplitude, s.LastHalf = Q(r.noise), Q(r.size(r.power)), true
-	noise := square(r.noise)
+	noise, sure := square(r.noise), r.beyond(math.Min(shape, sinusoidal))
 	switch {
-	case math.Sqrt(2*r.power) < r.tolerance:
-	case noise > alternating*r.power && noise-r.power > r.chance(r.count):
+	case sinusoidal*r.power >= square(r.tolerance) && r.coarse() && noise-r.power > 2*r.chance(r.count):
 		s.Doubt = TooCoarse
-	case square(float64(s.Amplitude))-r.chance(r.count) > square(r.tolerance) && height(x, r) > r.tolerance:
-		s.count(r, x, step)
+	case r.beyond(shape) && level(r, x) > r.tolerance:
+		if s.count(r, x, step); !sure {
+			s.Doubt = NoDoubt
+		}
 	}
 	return s
-}
-
-// height is half of what lies between the highest and the lowest value, with or without the
-// line, whichever is less. The power of a part of a wave can be a little more than that of
-// the whole; its height cannot.
-func height[Q ~float64](x []Q, r *record) float64 {
-	low, high := math.Inf(1), math.Inf(-1)
-	lowest, highest := low, high
-	for i, v := range x {
-		y := r.rest(i, float64(v))
-		low, high = math.Min(low, y), math.Max(high, y)
-		lowest, highest = math.Min(lowest, float64(v)), math.Max(highest, float64(v))
-	}
-	return math.Min(high-low, highest-lowest) / 2
 }

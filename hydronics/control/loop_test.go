@@ -54,6 +54,20 @@ func TestRelayLimitCycle(t *testing.T) {
 	}
 }
 
+// The gain of a relay for a sine is the first harmonic of the square wave that it makes,
+// (1/π)·∫|sin x|dx over a period and d/a, here by Simpson's rule.
+func TestRelayGainIsAFirstHarmonic(t *testing.T) {
+	const parts = 1000
+	sum := 0.0
+	for i := 1; i < parts; i++ {
+		sum += float64(2+2*(i%2)) * math.Sin(math.Pi*float64(i)/parts)
+	}
+	harmonic := 2 * sum / 3 / parts
+	u := control.UltimateFromRelay(0.4, 1.6*units.Kelvin, 90*time.Second)
+	assert.InEpsilon(t, harmonic*0.2/1.6, 1/float64(u.Band), 1e-9)
+	assert.Equal(t, 90*time.Second, u.Period)
+}
+
 // The ends of what UltimateFromRelay says of itself, with the exact amplitudes.
 func TestRelayEstimateBounds(t *testing.T) {
 	for lag, want := range map[float64]float64{1e4: 8 / (math.Pi * math.Pi), 1e-2: 4 / math.Pi} {

@@ -16,8 +16,9 @@ type Margins struct {
 	// at 2.5 … 4): a valve whose gain at low load is three times that at design uses
 	// up a margin of three.
 	Gain float64
-	// Phase is the phase margin, below 0 on an unstable loop; +Inf if the loop's
-	// gain is below 1 at every frequency. 45° … 60° is sound.
+	// Phase is the phase margin; +Inf if the loop's gain is below 1 at every frequency.
+	// 45° … 60° is sound. On an unstable loop it is below 0, by the phase where the gain falls
+	// through 1 for the last time; that counts whole turns, and so may be many times −360°.
 	Phase units.Angle
 	// Sensitivity is Ms, the greatest of |1/(1 + L)| over all frequencies, +Inf on
 	// an unstable loop: the most that feedback magnifies a disturbance. 1.4 … 1.7 is

@@ -13,11 +13,12 @@ type record struct {
 	power         float64 // variance about the line
 	noise         float64 // standard deviation
 	tolerance     float64
+	shape         float64 // of the swing, the square of its amplitude over its power
 }
 
 // newRecord fits the line; it is false if there is nothing to judge.
 func newRecord[Q ~float64](x []Q, step time.Duration, tolerance float64) (r record, ok bool) {
-	r = record{count: len(x), tolerance: tolerance}
+	r = record{count: len(x), tolerance: tolerance, shape: pointed}
 	if len(x) < leastRecord || step <= 0 || !(tolerance > 0) {
 		return r, false
 	}
@@ -50,18 +51,54 @@ func (r *record) rest(i int, v float64) float64 {
 
 // size is the amplitude of the sine with a power, less that of the noise.
 func (r *record) size(power float64) float64 {
-	return math.Sqrt(2 * math.Max(0, power-r.noise*r.noise))
+	return math.Sqrt(sinusoidal * math.Max(0, power-square(r.noise)))
 }
 
-// chance is the square of the size that white noise alone may seem to have among n
-// values: three times its standard deviation of 2.8·noise²/√n (from the variances of
-// both powers and what they share).
-func (r *record) chance(n int) float64 { return 3 * 2.8 * square(r.noise) / math.Sqrt(float64(n)) }
+// The shapes of a sine, and of a triangle or a saw, than which a limit cycle is not more
+// pointed.
+const (
+	sinusoidal = 2
+	pointed    = 3
+)
 
-// within reports whether the size of a power of n values is surely below the
+// chance is the power beside its own that white noise may seem to have among n values: three
+// times its standard deviation of 1.4·noise²/√n (from the variances of both powers and
+// what they share).
+func (r *record) chance(n int) float64 { return 3 * 1.4 * square(r.noise) / math.Sqrt(float64(n)) }
+
+// beyond reports whether a swing of a shape, with the power of all values, is surely above the
 // tolerance.
-func (r *record) within(power float64, n int) bool {
-	return square(r.size(power))+r.chance(n) < square(r.tolerance)
+func (r *record) beyond(shape float64) bool {
+	return shape*(r.power-square(r.noise)-r.chance(r.count)) > square(r.tolerance)
+}
+
+// within reports whether a swing of a shape, with the power of n values, is surely below
+// the tolerance.
+func (r *record) within(shape, power float64, n int) bool {
+	limit := square(r.tolerance) / shape
+	return power < limit || !r.coarse() && math.Max(0, power-square(r.noise))+r.chance(n) < limit
+}
+
+// coarse reports whether the values swing from one to the next.
+func (r *record) coarse() bool { return square(r.noise) > alternating*r.power }
+
+// drowned reports whether what there is may be noise alone.
+func (r *record) drowned() bool { return r.power-square(r.noise) < r.chance(r.count) }
+
+// level forgets the slope of the line if the values lie closer together without: waves
+// that begin and end anywhere have one, though they stand on level ground. It returns half of
+// what lies between the highest and the lowest value then.
+func level[Q ~float64](r *record, x []Q) float64 {
+	tilted, plain := newSpan(), newSpan()
+	for i, v := range x {
+		tilted.add(r.rest(i, float64(v)))
+		plain.add(float64(v))
+	}
+	if plain.size() <= tilted.size() {
+		r.slope = 0
+		return plain.size() / 2
+	}
+	return tilted.size() / 2
 }
 
 // variance is the mean square about the mean.

@@ -53,13 +53,14 @@ func (s *scan) next(w float64) float64 {
 	return math.Min(w*cellRatio, w+cellTurn/s.l.dead)
 }
 
-// done reports whether nothing above this frequency can change the verdict: the
-// loop is unstable for good, or stays too small to come nearer to −1 than it was.
+// done reports whether nothing above this frequency can change what was found: the
+// loop is unstable for good and stays smaller than at its worst crossing, or it stays too small
+// to come nearer to −1 than it was.
 func (s *scan) done(p point) bool {
-	if s.encircled > 0 && s.l.onlyFalls(p.w) {
+	top := s.l.ceiling(p.w)
+	if s.encircled > 0 && s.l.onlyFalls(p.w) && top*s.gainBelow <= 1 {
 		return true
 	}
-	top := s.l.ceiling(p.w)
 	return top < 1 && top*s.gain < 1 && 1/(1-top) < s.worst
 }
 

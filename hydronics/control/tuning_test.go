@@ -253,3 +253,10 @@ func TestProcessRefuses(t *testing.T) {
 	assert.True(t, p.Equal(p))
 	assert.False(t, p.Equal(control.Process{}))
 }
+
+// Ti of an integrating process is 8θ for τc = θ (Skogestad 2003), and 16θ for τc = 3θ.
+func TestSIMCOfALongLag(t *testing.T) {
+	p := newProcess(t, 2, 1000, 1)
+	assert.Equal(t, 8*time.Second, control.SIMC(p, 0).IntegralTime)
+	assert.Equal(t, 16*time.Second, control.SIMC(p, 3*time.Second).IntegralTime)
+}

@@ -9,6 +9,7 @@ type turns struct {
 	band    float64
 	way     float64 // +1 rising, −1 falling, 0 at first
 	count   int
+	first   int        // place of the first turn
 	at      [2]int     // places of the last two turns, where the band was passed
 	extreme [2]float64 // least and greatest since the last turn
 	half    float64    // height of the half cycle before
@@ -47,6 +48,9 @@ func (t *turns) turn(i int, way float64) {
 	height := (t.extreme[1] - t.extreme[0]) / 2
 	if t.count >= 2 {
 		t.cycles.add(float64(i-t.at[0]), (height+t.half)/2)
+	}
+	if t.count == 0 {
+		t.first = i
 	}
 	t.half = height
 	t.at[0], t.at[1] = t.at[1], i
