@@ -39,7 +39,7 @@ func services() []struct {
 }
 
 // Budget: 150 ns with all factors, no allocation. Viscous flow between reducers, with
-// every factor other than 1, is a tenth over it: FP and FLP at each step.
+// every factor other than 1, is at its edge: FP and FLP at each step.
 func BenchmarkSize(b *testing.B) {
 	for _, s := range services() {
 		q := flowOf(b, s.kv, s.c).Flow

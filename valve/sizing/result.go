@@ -58,14 +58,9 @@ func Size(q units.Flow, c Case) (r Result, err error) {
 	var l law
 	l.prepare(&c)
 	flow := q.In(units.CubicMetrePerHour)
-	kv, rev, ok := l.kvFor(flow)
+	kv, rev, fr, ok := l.kvFor(flow)
 	if head, _ := l.heads(kv); !ok || !(head > 0) {
 		return r, l.tooMuch(q)
-	}
-	fr := 1.0
-	if rev < turbulentFrom {
-		turbulent, _ := l.capacity(kv)
-		fr = min(flow/turbulent, 1)
 	}
 	return r, r.fill(&l, &c, kv, flow, rev, fr)
 }

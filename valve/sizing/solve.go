@@ -6,18 +6,28 @@ import (
 	"github.com/indexrun/indexrun/internal/fastlog"
 )
 
-// kvFor returns the least Kv that passes q and its Reynolds number. ok is false
-// if none does.
-func (l *law) kvFor(q float64) (c, rev float64, ok bool) {
+// kvFor returns the least Kv that passes q, with its Reynolds number and FR. ok is
+// false if none does.
+func (l *law) kvFor(q float64) (c, rev, fr float64, ok bool) {
 	c, ok = l.turbulentKv(q)
 	if !ok || !(l.pace4(q)*(l.bend+1/(c*c)) < 1) {
-		return c, l.speed(c) * q, ok
+		return c, l.speed(c) * q, 1, ok
 	}
 	var s search // filled in place: a copy would wait until what was just written is in memory
 	s.law, s.q, s.turbulent = l, q, c
 	s.prepare()
 	c, ok = s.kv()
-	return c, l.speed(c) * q, ok
+	return c, l.speed(c) * q, s.share(c), ok
+}
+
+// share returns q as a share of the turbulent flow of c, which is FR where c passes q.
+func (s *search) share(c float64) float64 {
+	need := s.turbulent
+	if s.reducers {
+		need2, _, _ := s.need(c * c)
+		need = math.Sqrt(need2)
+	}
+	return min(need/c, 1)
 }
 
 // search looks for the Kv of a flow q that is not turbulent. It runs in the cube
