@@ -17,17 +17,12 @@ func (l *law) kvFor(q float64) (c, rev, fr float64, ok bool) {
 	s.law, s.q, s.turbulent = l, q, c
 	s.prepare()
 	c, ok = s.kv()
-	return c, l.speed(c) * q, s.share(c), ok
-}
-
-// share returns q as a share of the turbulent flow of c, which is FR where c passes q.
-func (s *search) share(c float64) float64 {
-	need := s.turbulent
+	need := s.turbulent // the Kv that passes q without FR, between reducers as c has them
 	if s.reducers {
 		need2, _, _ := s.need(c * c)
 		need = math.Sqrt(need2)
 	}
-	return min(need/c, 1)
+	return c, l.speed(c) * q, min(need/c, 1), ok
 }
 
 // search looks for the Kv of a flow q that is not turbulent. It runs in the cube
