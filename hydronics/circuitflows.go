@@ -32,12 +32,10 @@ func (r FlowRange) Ratio() float64 { return float64(r.Greatest / r.Least) }
 
 const (
 	rangeSteps = 100 // of the travel, on which extremes are looked for
-	goldenStep = 0.6180339887498949
 	goldenFine = 30 // steps, which narrow a cell by 1e6
 )
 
-// rangeOf looks for both extremes of a flow: on a grid, then by golden section
-// about the best point (Kiefer 1953).
+// rangeOf looks for both extremes of a flow: on a grid, then about the best point.
 func rangeOf(flow func(h float64) units.Flow) FlowRange {
 	r := FlowRange{}
 	r.GreatestAt, r.Greatest = greatest(flow)
@@ -55,17 +53,9 @@ func greatest(flow func(h float64) units.Flow) (at float64, best units.Flow) {
 		}
 	}
 	lo, hi := max(at-1.0/rangeSteps, 0), min(at+1.0/rangeSteps, 1)
-	for range goldenFine {
-		part := float64(goldenStep * (hi - lo))
-		a, b := hi-part, lo+part
-		if flow(a) > flow(b) {
-			hi = b
-		} else {
-			lo = a
-		}
-	}
-	if q := flow(lo); q > best {
-		at, best = lo, q
+	h := peak(func(h float64) float64 { return float64(flow(h)) }, lo, hi, goldenFine)
+	if q := flow(h); q > best {
+		at, best = h, q
 	}
 	return at, best
 }

@@ -75,9 +75,12 @@ func (l *Linearity) takeGains(share func(opening float64) float64) {
 	for i := range linearitySteps + 1 {
 		l.take(gain, from+float64(cell*float64(i)))
 	}
-	l.take(gain, peak(gain, max(l.GreatestAt-cell, from), min(l.GreatestAt+cell, to)))
-	l.take(gain, peak(func(opening float64) float64 { return -gain(opening) }, max(l.LeastAt-cell, from), min(l.LeastAt+cell, to)))
+	l.take(gain, peak(gain, max(l.GreatestAt-cell, from), min(l.GreatestAt+cell, to), gainSteps))
+	l.take(gain, peak(func(opening float64) float64 { return -gain(opening) }, max(l.LeastAt-cell, from), min(l.LeastAt+cell, to), gainSteps))
 }
+
+// gainSteps narrow two cells of the signal to less than the reach of a gain.
+const gainSteps = 14
 
 // take minds the gain at an opening if it is an extreme.
 func (l *Linearity) take(gain func(opening float64) float64, opening float64) {
@@ -88,34 +91,6 @@ func (l *Linearity) take(gain func(opening float64) float64, opening float64) {
 	if g > l.GreatestGain {
 		l.GreatestGain, l.GreatestAt = g, opening
 	}
-}
-
-// peakSteps narrow two cells of the signal to less than the reach of a gain.
-const peakSteps = 14
-
-// peak is where a function that has one peak between lo and hi is greatest, by golden
-// section (Kiefer 1953). It finds the edge of a jump as well, if the middle is on the
-// higher side.
-func peak(f func(x float64) float64, lo, hi float64) float64 {
-	part := float64(goldenStep * (hi - lo))
-	a, b := hi-part, lo+part
-	fa, fb := f(a), f(b)
-	for range peakSteps {
-		part = float64(goldenStep * part)
-		if fa > fb {
-			hi, b, fb = b, a, fa
-			a = hi - part
-			fa = f(a)
-		} else {
-			lo, a, fa = a, b, fb
-			b = lo + part
-			fb = f(b)
-		}
-	}
-	if fa > fb {
-		return a
-	}
-	return b
 }
 
 // deviation is the integral by Simpson's rule.
