@@ -32,7 +32,7 @@ func (r FlowRange) Ratio() float64 { return float64(r.Greatest / r.Least) }
 
 const (
 	rangeSteps = 100 // of the travel, on which extremes are looked for
-	goldenFine = 30 // steps, which narrow a cell by 1e6
+	goldenFine = 30  // steps, which narrow a cell by 1e6
 )
 
 // rangeOf looks for both extremes of a flow: on a grid, then about the best point.
