@@ -37,13 +37,14 @@ func cellText(target func(*draft) *string) func(*draft, string) error {
 
 // readStaticPressure reads a gauge pressure, or an absolute one that says so.
 func (d *draft) readStaticPressure(cell string) error {
-	if absolute, err := units.ParseAbsolutePressure(cell); err == nil {
-		d.StaticPressure = absolute
-		return nil
-	}
 	gauge, err := units.ParsePressure(cell)
 	if err == nil {
 		d.StaticPressure = units.Gauge(gauge)
+		return nil
+	}
+	if absolute, notAbsolute := units.ParseAbsolutePressure(cell); notAbsolute == nil {
+		d.StaticPressure = absolute
+		return nil
 	}
 	return err
 }

@@ -54,6 +54,18 @@ func TestDifferenceStandsForTheReturn(t *testing.T) {
 	assert.False(t, rows[1].Duty.Cooling())
 }
 
+func TestStaticPressureIsGaugeOrSaysSo(t *testing.T) {
+	for cell, want := range map[string]units.AbsolutePressure{
+		"3 bar": units.Gauge(3 * units.Bar), "0 kPa": units.Atmospheric(), "-20 kPa": units.Gauge(-20 * units.Kilopascal), "3 bar abs": units.Absolute(3 * units.Bar), "": {},
+	} {
+		rows, err := schedule.ReadCSV(strings.NewReader("tag,duty,supply,return,valve pressure,output range,static pressure\nA,1 kW,6 °C,12 °C,20 kPa,0-10 V," + cell + "\n"))
+		require.NoError(t, err, cell)
+		assert.InDelta(t, float64(want.AboveVacuum()), float64(rows[0].StaticPressure.AboveVacuum()), 1e-9, cell)
+	}
+	_, err := schedule.ReadCSV(strings.NewReader("tag,duty,supply,return,valve pressure,output range,static pressure\nA,1 kW,6 °C,12 °C,20 kPa,0-10 V,-2 bar\n"))
+	assert.ErrorContains(t, err, "2:35: static pressure: got")
+}
+
 // Each file has problems, told with line, column and rule.
 func TestReadCSVReportsEveryProblem(t *testing.T) {
 	for name, tt := range map[string]struct {
