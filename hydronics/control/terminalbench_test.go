@@ -90,6 +90,7 @@ func BenchmarkDayOfATerminal(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
+	config := control.PlantConfig{Conductance: 200 * units.WattPerKelvin, TimeConstant: 10 * time.Minute, DeadTime: time.Minute}
 	for name, t := range realTerminals(b) {
 		design := t.x.Design().Flow
 		sign, action, setPoint := 1.0, control.ReverseActing, units.Celsius(20)
@@ -103,18 +104,20 @@ func BenchmarkDayOfATerminal(b *testing.B) {
 			return units.Power(sign) * t.x.Output(units.Flow(installed.At(h))*design, t.follows(base)).Heat
 		})
 		mean := units.Celsius(t.mean)
+		day := func(kind string) func(*control.Plant, error) {
+			return func(plant *control.Plant, err error) {
+				b.Run(name+"/"+kind, func(b *testing.B) {
+					if err != nil {
+						b.Fatal(err)
+					}
+					benchDay(b, plant, control.Conditions{SetPoint: setPoint, Base: mean}, action)
+				})
+			}
+		}
 		for kind, heat := range map[string]control.HeatCurve{
 			"fixed": fixed, "follows": follows, "tabulated": follows.Tabulated(64, mean.Add(-5), mean.Add(5)),
 		} {
-			b.Run(name+"/"+kind, func(b *testing.B) {
-				plant, err := control.NewPlant(control.PlantConfig{
-					Conductance: 200 * units.WattPerKelvin, TimeConstant: 10 * time.Minute, DeadTime: time.Minute,
-				}, heat, 0, mean)
-				if err != nil {
-					b.Fatal(err)
-				}
-				benchDay(b, plant, control.Conditions{SetPoint: setPoint, Base: mean}, action)
-			})
+			day(kind)(control.NewPlant(config, heat, 0, mean))
 		}
 		if name != "radiator" {
 			continue
@@ -131,15 +134,7 @@ func BenchmarkDayOfATerminal(b *testing.B) {
 			},
 			"room, follows": bare,
 		} {
-			b.Run(name+"/"+kind, func(b *testing.B) {
-				plant, err := control.NewRoom(control.PlantConfig{
-					Conductance: 200 * units.WattPerKelvin, TimeConstant: 10 * time.Minute, DeadTime: time.Minute,
-				}, heat, 0, mean)
-				if err != nil {
-					b.Fatal(err)
-				}
-				benchDay(b, plant, control.Conditions{SetPoint: setPoint, Base: mean}, action)
-			})
+			day(kind)(control.NewRoom(config, heat, 0, mean))
 		}
 	}
 }

@@ -72,9 +72,10 @@
 //     least pressure linear in the square of the flow ([valve.Setting]);
 //   - two-way valves: the open valve drops (q/Kv)², which must fit into what the
 //     branch leaves for it; what remains is for a balancing valve;
-//   - actuator: the input range is the controller's, the same turned over, what a
-//     500 Ω shunt makes of it, or else the one on which the ends of the output read
-//     nearest to 0 and 1; the action follows from what a rising output must do and
+//   - actuator: the input range is the controller's from its lower limit on, its
+//     whole one, what a shunt of 500 Ω or 250 Ω makes of that, each also turned over,
+//     or else the one on which the ends of the output read nearest to 0 and 1; the
+//     action follows from what a rising output must do and
 //     from which end of the stem closes, and is the first on offer where that cannot
 //     be set; the stroke is adapting where that covers the valve's, or else the
 //     nearest (the first of two that are equally near); the feedback is in the range
@@ -89,7 +90,8 @@
 //     one of water of 20 °C. Without that bore it is left out;
 //   - the liquid is taken as it is in the return, where control valves commonly stand,
 //     for boiling as it is where it is hottest: give a valve in the supply the
-//     temperatures there;
+//     temperatures there. Of two duties the one with the larger flow sizes the valve,
+//     and for cavitation the liquid that boils sooner counts;
 //   - a setting that stops the stem changes the stroke that the actuator must make, and
 //     the curve that its shaping works on;
 //   - velocity in the connection, cavitation with the whole pressure over the

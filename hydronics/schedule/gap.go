@@ -50,24 +50,18 @@ func (g Gap) What() string { return gapTexts[min(g, lastGap)] }
 // Gaps returns what was not looked into for the unit.
 func (u *Unit) Gaps() []Gap {
 	var list []Gap
-	if u.Row.StaticPressure.IsZero() {
-		list = append(list, NoStaticPressure)
+	add := func(g Gap, missing bool) {
+		if missing {
+			list = append(list, g)
+		}
 	}
-	if m := u.Valve.Model; m != nil && m.Connection == 0 {
-		list = append(list, NoConnection)
-	}
-	if u.forcesUnknown() {
-		list = append(list, NoForces)
-	}
-	if u.Row.ShutOffHead == 0 {
-		list = append(list, NoShutOffHead)
-	}
-	if m := u.Valve.Model; m != nil && (m.Rating == 0 || m.MaxPressure == 0 || m.Coldest.IsZero() || m.Hottest.IsZero()) {
-		list = append(list, NoLimits)
-	}
-	if m := u.Valve.Model; m != nil && !m.Kind.independent() && u.Row.Available == 0 {
-		list = append(list, NoBranch)
-	}
+	m := u.Valve.Model
+	add(NoStaticPressure, u.Row.StaticPressure.IsZero())
+	add(NoConnection, m != nil && m.Connection == 0)
+	add(NoForces, u.forcesUnknown())
+	add(NoShutOffHead, u.Row.ShutOffHead == 0)
+	add(NoLimits, m != nil && (m.Rating == 0 || m.MaxPressure == 0 || m.Coldest.IsZero() || m.Hottest.IsZero()))
+	add(NoBranch, m != nil && !m.Kind.independent() && u.Row.Available == 0)
 	return list
 }
 

@@ -129,7 +129,7 @@ func TestWordsOfTheChoices(t *testing.T) {
 	var back schedule.Row
 	require.NoError(t, json.Unmarshal(text, &back))
 	assert.Equal(t, row, back)
-	for kind := schedule.NoValve; kind <= schedule.Larger; kind++ {
+	for kind := schedule.NoValve; kind <= schedule.Later; kind++ {
 		word, err := kind.MarshalText()
 		require.NoError(t, err)
 		var got schedule.FindingKind

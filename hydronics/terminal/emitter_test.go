@@ -90,17 +90,22 @@ func TestLinearEmitterClosedForm(t *testing.T) {
 }
 
 // The inverse has a closed form too: the heat tells the mean difference, the
-// mean tells the return, both tell the flow.
+// mean tells the return, both tell the flow; and the return tells the mean, which tells
+// heat and flow.
 func TestRadiatorInverseClosedForm(t *testing.T) {
 	r, err := terminal.NewRadiator(terminal.RadiatorConfig{RatedHeat: 1000 * units.Watt, Exponent: 1.25, Design: celsius(70, 50, 21)})
 	require.NoError(t, err)
 	d := r.Design()
 	for _, back := range []float64{22, 30, 45, 60, 69} {
 		heat := 1000 * math.Pow(float64(celsius(70, back, 21).LogMean()/celsius(75, 65, 20).LogMean()), 1.25)
+		want := heat / (float64(d.Density) * float64(d.SpecificHeat) * (70 - back))
 		q, err := r.FlowFor(units.Power(heat), terminal.Conditions{})
 		require.NoError(t, err)
-		assert.InEpsilon(t, heat/(float64(d.Density)*float64(d.SpecificHeat)*(70-back)), float64(q), 1e-10, "%v", back)
+		assert.InEpsilon(t, want, float64(q), 1e-10, "%v", back)
 		assert.InDelta(t, back, r.Output(q, terminal.Conditions{}).Return.Celsius(), 1e-9)
+		q, err = r.FlowForReturn(units.Celsius(back), terminal.Conditions{})
+		require.NoError(t, err)
+		assert.InEpsilon(t, want, float64(q), 1e-10, "%v", back)
 	}
 }
 
@@ -184,19 +189,6 @@ func TestFloorWaterShare(t *testing.T) {
 		assert.InEpsilon(t, -c*20*math.Expm1(-conductance/c), float64(f.Heat(units.Flow(share)*d.Flow)), 1e-12, "%v", share)
 	}
 	assert.Equal(t, units.Celsius(20), f.SurfaceTemperature(-1, terminal.Conditions{}))
-}
-
-// A radiator's return tells the mean difference, which tells heat and flow.
-func TestRadiatorFlowForReturnClosedForm(t *testing.T) {
-	r, err := terminal.NewRadiator(terminal.RadiatorConfig{RatedHeat: 1000 * units.Watt, Exponent: 1.25, Design: celsius(70, 50, 21)})
-	require.NoError(t, err)
-	d := r.Design()
-	for _, back := range []float64{22, 30, 45, 60, 69} {
-		heat := 1000 * math.Pow(float64(celsius(70, back, 21).LogMean()/celsius(75, 65, 20).LogMean()), 1.25)
-		q, err := r.FlowForReturn(units.Celsius(back), terminal.Conditions{})
-		require.NoError(t, err)
-		assert.InEpsilon(t, heat/(float64(d.Density)*float64(d.SpecificHeat)*(70-back)), float64(q), 1e-10, "%v", back)
-	}
 }
 
 // The air's part of an active beam: 1.2 kg/m³ × 1006 J/(kg·K) × 20 l/s × 8 K.
